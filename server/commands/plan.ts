@@ -1,0 +1,13 @@
+/** `npm run --silent plan -- FILE`: the whole plan of a build file as JSON. */
+import { PlanError } from '#shared/errors.ts';
+import { computePlan } from '#shared/plan.ts';
+import { nowText, print, readBuildFile, runCommand } from './files.ts';
+
+const USAGE = 'npm run --silent plan -- FILE';
+
+runCommand(() => {
+  const [path, ...rest] = process.argv.slice(2);
+  if (path === undefined || rest.length > 0)
+    throw new PlanError(`Name one build file: ${USAGE}`, { code: 'bad-usage', usage: USAGE });
+  print(computePlan(readBuildFile(path), { now: nowText() }));
+});
