@@ -39,6 +39,8 @@ export const ChainStep = Type.Object(
     from: Key,
     to: Key,
     by: Words(['link', 'cover']),
+    /** The kind of the link; null for a cover. */
+    kind: OrNull(Words(LINK_KINDS)),
     zone: OrNull(Key),
     depth: OrNull(Key),
     reason: Sentence,

@@ -13,15 +13,15 @@ export function chainOf(graph: CompiledGraph, sources: Int32Array, arcs: readonl
     if (v < graph.taskCount) from = graph.ids[v]!;
     const origin = graph.origins[arc]!;
     if ('stated' in origin) {
-      const { reason } = origin.stated;
-      steps.push({ from, to: graph.ids[w]!, by: 'link', zone: null, depth: null, reason });
+      const { kind, reason } = origin.stated;
+      steps.push({ from, to: graph.ids[w]!, by: 'link', kind, zone: null, depth: null, reason });
       continue;
     }
     const { zone, depth } = origin.cover;
     // The depth that matters is the one the first task works at, not those of the gates further in front.
     entered ??= { zone, depth };
     if (w >= graph.taskCount) continue;
-    steps.push({ from, to: graph.ids[w]!, by: 'cover', ...entered, reason: '' });
+    steps.push({ from, to: graph.ids[w]!, by: 'cover', kind: null, ...entered, reason: '' });
     entered = null;
   }
   return steps;

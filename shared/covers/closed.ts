@@ -120,6 +120,7 @@ function chainOf(pairs: readonly Pair[]): OrderError['chain'] {
       from: pair.inner.task.key,
       to: pair.cover.task.key,
       by: 'cover',
+      kind: null,
       ...placeOf(pair),
       reason: '',
     }));

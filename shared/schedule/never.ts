@@ -18,15 +18,13 @@ export function neverWords(basis: Basis, task: Task, from: number, minutes: numb
   const starts = (set: WorkingSet, need: number, sitting: number) =>
     firstStart(set, from, need, sitting) !== NEVER_AGAIN;
 
-  if (people.length < task.people) {
-    const there = people.length === 0 ? 'nobody' : listWords(people.map(names.person));
-    return `${name} needs ${task.people} people, but there ${people.length > 1 ? 'are only' : 'is only'} ${there}.`.replace(
-      'is only nobody',
-      'is nobody',
-    );
-  }
+  const many = task.people === 1 ? 'someone' : `${task.people} people at once`;
+  if (people.length === 0) return `${name} needs ${many}, but there is nobody who may do it.`;
+  const who = listWords(people.map(names.person));
+  if (people.length < task.people)
+    return `${name} needs ${many}, but there ${people.length > 1 ? 'are' : 'is'} only ${who}.`;
   if (!starts(open(task.people, [], []), 1, 1))
-    return `${name} needs ${task.people === 1 ? 'someone' : `${task.people} people at once`}, but ${listWords(people.map(names.person))} ${people.length === 1 ? 'has' : 'have'} no ${task.people === 1 ? '' : 'common '}working window any more.`;
+    return `${name} needs ${many}, but ${who} ${people.length === 1 ? 'has' : 'have'} no ${task.people === 1 ? '' : 'common '}working window any more.`;
   for (const key of task.conditions.toSorted())
     if (!starts(open(0, [key], []), 1, 1))
       return `${name} needs “${names.condition(key)}”, which never holds again.`;
@@ -41,7 +39,7 @@ export function neverWords(basis: Basis, task: Task, from: number, minutes: numb
     return `${name} needs a sitting of ${durationWords(sitting)}, but the longest there is has ${durationWords(set.longestSitting)}.`;
   if (!starts(set, minutes, Math.max(1, sitting)))
     return `${name} has ${durationWords(minutes)} of work, which does not fit into the next ten years of windows.`;
-  return `${name} needs ${task.people} people, but no ${task.people} of ${listWords(people.map(names.person))} are ever there together long enough.`;
+  return `${name} needs ${task.people} people, but no ${task.people} of ${who} are ever there together long enough.`;
 }
 
 /** A wait that never ends. Null if it does. */

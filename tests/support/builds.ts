@@ -2,7 +2,7 @@
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import { readBuild } from '#shared/contract/read.ts';
 
-type Loose = { readonly [field: string]: unknown };
+type Loose = object;
 
 export interface BuildParts {
   readonly build?: Loose;
