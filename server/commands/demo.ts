@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { wagtail } from '#shared/demo/wagtail.ts';
 import { movedTo } from '#shared/demo/shift.ts';
 import { PlanError } from '#shared/errors.ts';
+import { readBuild } from '#shared/contract/read.ts';
 import { isDay } from '#shared/time/days.ts';
 import { runCommand } from './files.ts';
 
@@ -11,7 +12,7 @@ const USAGE = 'npm run --silent demo -- FILE [--on 2027-03-09]';
 
 runCommand(() => {
   const { path, on } = argumentsOf(process.argv.slice(2));
-  const build = on === undefined ? wagtail() : movedTo(wagtail(), on);
+  const build = on === undefined ? wagtail() : readBuild(movedTo(wagtail(), on));
   try {
     writeFileSync(path, `${JSON.stringify(build, null, 2)}\n`);
   } catch (error) {

@@ -16,6 +16,11 @@ export function readBuildFile(path: string): BuildFile {
   return parseBuild(text.replace(/^\uFEFF/, ''));
 }
 
+/** Whoever reads the output may stop early (`| head`): that is no failure. */
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  process.exit(error.code === 'EPIPE' ? 0 : 1);
+});
+
 export function print(value: unknown): void {
   process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
 }

@@ -7,7 +7,7 @@ const USAGE = 'npm run --silent plan -- FILE';
 
 runCommand(() => {
   const [path, ...rest] = process.argv.slice(2);
-  if (path === undefined || rest.length > 0)
+  if (path === undefined || path.startsWith('--') || rest.length > 0)
     throw new PlanError(`Name one build file: ${USAGE}`, { code: 'bad-usage', usage: USAGE });
   print(computePlan(readBuildFile(path), { now: nowText() }));
 });

@@ -32,11 +32,10 @@ export class Checker {
     records.forEach(({ key }, i) => {
       const first = seen.get(key);
       if (first === undefined) seen.set(key, i);
-      else
-        this.fault(
-          [...inside, list, i, 'key'],
-          `"${key}" is taken by number ${first} of this list: each needs its own key`,
-        );
+      else {
+        const taken = pointer(...inside, list, first);
+        this.fault([...inside, list, i, 'key'], `"${key}" is taken by ${taken}: each needs a key of its own`);
+      }
     });
     return new Set(seen.keys());
   }
@@ -71,7 +70,5 @@ export class Checker {
 function nearest(key: string, known: ReadonlySet<string>): string {
   const close = [...known].filter((name) => name.startsWith(key.slice(0, 3))).slice(0, 5);
   const named = close.length > 0 ? close : known.size <= 12 ? [...known] : [];
-  return named.length > 0
-    ? `; it must be one of the keys, such as ${named.join(', ')}`
-    : '; it must be a key of that list';
+  return named.length > 0 ? `; it must be one there is, such as ${named.join(', ')}` : '; name one there is';
 }

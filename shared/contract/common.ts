@@ -10,7 +10,7 @@ export const Strict = { additionalProperties: false } as const;
 
 export const KEY_PATTERN = '^[A-Za-z0-9][A-Za-z0-9._-]{0,79}$';
 
-const KEY_WORDS =
+export const KEY_WORDS =
   'a key: letters, digits, dots, dashes or underscores, 80 at most, starting with a letter or digit';
 
 /** A short stable name, unique within its list; other records point at it. */
@@ -23,12 +23,13 @@ export const Keys = Type.Array(Key, { default: [], maxItems: 10_000, description
 export const Name = Type.String({
   minLength: 1,
   maxLength: 200,
-  pattern: '^[^\\u0000-\\u001f\\u007f]*\\S[^\\u0000-\\u001f\\u007f]*$',
+  format: 'one-line',
   description: 'one line of text, 1 to 200 characters, not blank',
 });
 
 /** Free text of several lines; empty where left out. */
 export const Text = Type.String({
+  format: 'plain-text',
   maxLength: 10_000,
   default: '',
   description: 'text, 10 000 characters at most',

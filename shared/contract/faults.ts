@@ -1,119 +1,130 @@
 /**
- * What is wrong with a value, one fault per field: the pointer, what stands there, and what would be right.
- * TypeBox finds the places; the words come from the schema's own descriptions, so the two never part.
+ * What is wrong with a value, one fault per field in the order of the document: the pointer, what stands there, and
+ * what would be right. The words come from the schema's own descriptions, so the two never part. TypeBox decides about
+ * each single value; this walk only finds the places and, of several alternatives, the one that was meant.
  */
-import { Settings } from 'typebox/system';
-import { Value } from 'typebox/value';
 import type { TSchema } from 'typebox';
+import { Value } from 'typebox/value';
 import type { FieldFault } from '../errors.ts';
-import { pointer, pointerSteps } from './pointer.ts';
+import { KEY_WORDS } from './common.ts';
+import { pointer } from './pointer.ts';
 
 /** More faults than these help nobody. */
 const MOST = 200;
-Settings.Set({ maxErrors: MOST });
 
-type Node = {
+export type SchemaNode = {
   readonly description?: string;
   readonly type?: string;
-  readonly properties?: Record<string, Node>;
-  readonly patternProperties?: Record<string, Node>;
+  readonly properties?: Readonly<Record<string, SchemaNode>>;
+  readonly patternProperties?: Readonly<Record<string, SchemaNode>>;
   readonly required?: readonly string[];
-  readonly items?: Node | readonly Node[];
-  readonly anyOf?: readonly Node[];
+  readonly items?: SchemaNode | readonly SchemaNode[];
   readonly maxItems?: number;
+  readonly anyOf?: readonly SchemaNode[];
+  readonly default?: unknown;
 };
 
-/** Every fault of `value` against `schema`, in the order of the document; empty when it fits. */
+/** Every fault of `value` against `schema`, at most 200; empty when it fits. */
 export function faultsOf(schema: TSchema, value: unknown): FieldFault[] {
-  if (Value.Check(schema, value)) return [];
-  const root = schema as unknown as Node;
-  const found = new Map<string, FieldFault>();
-  const add = (at: string, detail: string) => {
-    if (!found.has(at)) found.set(at, { pointer: at, detail });
-  };
-  // A parent's fault ("fits no choice") only repeats its child's, so the deepest place wins.
-  const errors = Value.Errors(schema, value);
-  const deepest = errors.filter(
-    (error) => !errors.some((other) => other.instancePath.startsWith(`${error.instancePath}/`)),
-  );
-  for (const error of deepest.length > 0 ? deepest : errors) {
-    const at = error.instancePath;
-    const node = nodeAt(root, at, value);
-    if (error.keyword === 'required') {
-      for (const name of missing(node, valueAt(value, at)))
-        add(`${at}${pointer(name)}`, `is missing: it must be ${words(node?.properties?.[name])}`);
-    } else if (node === undefined) {
-      const parent = nodeAt(root, at.slice(0, at.lastIndexOf('/')), value);
-      add(at, `is not a field here; the fields are: ${Object.keys(parent?.properties ?? {}).join(', ')}`);
-    } else {
-      add(at, `${shown(valueAt(value, at))} is not right: it must be ${words(node)}`);
+  const faults: FieldFault[] = [];
+  walk(schema as unknown as SchemaNode, value, '', faults);
+  return faults.slice(0, MOST);
+}
+
+function walk(node: SchemaNode, value: unknown, at: string, faults: FieldFault[]): void {
+  if (faults.length >= MOST) return;
+  if (node.anyOf !== undefined) {
+    if (!node.anyOf.some((option) => fits(option, value))) walk(meant(node, value), value, at, faults);
+  } else if (node.type === 'object') walkObject(node, value, at, faults);
+  else if (node.type === 'array') walkArray(node, value, at, faults);
+  else if (!fits(node, value)) faults.push(notRight(node, value, at));
+}
+
+function walkObject(node: SchemaNode, value: unknown, at: string, faults: FieldFault[]): void {
+  if (!isObject(value)) {
+    faults.push(notRight(node, value, at));
+    return;
+  }
+  const properties = node.properties ?? {};
+  const [pattern, named] = Object.entries(node.patternProperties ?? {})[0] ?? [null, null];
+  for (const name of node.required ?? [])
+    if (!Object.hasOwn(value, name)) {
+      const detail = `is missing: it must be ${wordsFor(Object.hasOwn(properties, name) ? properties[name] : undefined)}`;
+      faults.push({ pointer: `${at}${pointer(name)}`, detail });
     }
+  for (const [name, item] of Object.entries(value)) {
+    const here = `${at}${pointer(name)}`;
+    const property = Object.hasOwn(properties, name) ? properties[name] : undefined;
+    if (property !== undefined) walk(property, item, here, faults);
+    else if (pattern === null)
+      faults.push({
+        pointer: here,
+        detail: `is not a field here; the fields are: ${Object.keys(properties).join(', ')}`,
+      });
+    else if (new RegExp(pattern).test(name)) walk(named, item, here, faults);
+    else
+      faults.push({
+        pointer: here,
+        detail: `"${name}" is not a key: it must be ${KEY_WORDS}`,
+      });
   }
-  return [...found.values()];
 }
 
-function missing(node: Node | undefined, value: unknown): string[] {
-  const has = typeof value === 'object' && value !== null ? value : {};
-  return (node?.required ?? []).filter((name) => !Object.hasOwn(has, name));
-}
-
-/** The part of the schema that governs a place, looking through "or null". Undefined: a field it does not know. */
-function nodeAt(root: Node, at: string, value: unknown): Node | undefined {
-  let node: Node | undefined = root;
-  let here = value;
-  for (const step of pointerSteps(at)) {
-    node = choice(node, here);
-    here = child(here, step);
-    if (node?.properties !== undefined) node = node.properties[step];
-    else if (node?.patternProperties !== undefined) node = Object.values(node.patternProperties)[0];
-    else if (node?.items !== undefined)
-      node = Array.isArray(node.items) ? node.items[Number(step)] : (node.items as Node);
-    else return undefined;
+function walkArray(node: SchemaNode, value: unknown, at: string, faults: FieldFault[]): void {
+  const { items, maxItems = Infinity } = node;
+  const tuple = Array.isArray(items) ? (items as readonly SchemaNode[]) : null;
+  const length = Array.isArray(value) ? value.length : -1;
+  if (length === -1 || length > maxItems || (tuple !== null && length !== tuple.length)) {
+    faults.push(notRight(node, value, at));
+    return;
   }
-  return node === undefined ? undefined : choice(node, here);
+  (value as unknown[]).forEach((item, i) => {
+    const own = tuple === null ? (items as SchemaNode | undefined) : tuple[i];
+    if (own !== undefined) walk(own, item, `${at}/${i}`, faults);
+  });
 }
 
-/** Of several alternatives, the one the value most looks like: the object that shares most of its fields. */
-function choice(node: Node | undefined, value: unknown): Node | undefined {
-  if (node?.anyOf === undefined) return node;
-  if (node.description !== undefined)
-    return { ...node, ...best(node.anyOf, value), description: node.description };
-  const real = node.anyOf.filter((option) => option.type !== 'null');
-  const nullable = real.length < node.anyOf.length;
-  const picked = best(real, value);
-  if (picked === undefined) return node;
-  return nullable ? { ...picked, description: `${words(picked)}, or null` } : picked;
+function fits(node: SchemaNode, value: unknown): boolean {
+  return Value.Check(node as unknown as TSchema, value);
 }
 
-function best(options: readonly Node[], value: unknown): Node | undefined {
-  if (typeof value !== 'object' || value === null) return options[0];
-  const score = (option: Node) =>
-    Object.keys(option.properties ?? {}).filter((name) => Object.hasOwn(value, name)).length;
-  return options.toSorted((a, b) => score(b) - score(a))[0];
+/** Of several alternatives the one the value most looks like: the object that shares most of its fields. */
+export function meant(node: SchemaNode, value: unknown): SchemaNode {
+  const options = node.anyOf ?? [];
+  const real = options.filter((option) => option.type !== 'null');
+  const score = (option: SchemaNode) =>
+    isObject(value)
+      ? Object.keys(option.properties ?? {}).filter((name) => Object.hasOwn(value, name)).length
+      : 0;
+  const best = real.toSorted((a, b) => score(b) - score(a))[0] ?? {};
+  const description =
+    node.description ?? (real.length < options.length ? `${wordsFor(best)}, or null` : wordsFor(best));
+  return { ...best, description };
 }
 
-function words(node: Node | undefined): string {
+function notRight(node: SchemaNode, value: unknown, at: string): FieldFault {
+  return {
+    pointer: at,
+    detail: `${at === '' ? 'is not right' : `is ${shown(value)}`}: it must be ${wordsFor(node)}`,
+  };
+}
+
+function wordsFor(node: SchemaNode | undefined): string {
   if (node?.description !== undefined) return node.description;
   if (node?.type === 'object') return `an object with ${Object.keys(node.properties ?? {}).join(', ')}`;
   if (node?.type === 'array') return 'a list';
-  if (node?.anyOf !== undefined) return node.anyOf.map(words).join(' or ');
+  if (node?.anyOf !== undefined) return node.anyOf.map(wordsFor).join(' or ');
   return node?.type === undefined ? 'something else' : `a ${node.type}`;
 }
 
-function child(value: unknown, step: string): unknown {
-  if (Array.isArray(value)) return value[Number(step)];
-  if (typeof value === 'object' && value !== null && Object.hasOwn(value, step))
-    return (value as Record<string, unknown>)[step];
-  return undefined;
-}
-
-function valueAt(value: unknown, at: string): unknown {
-  return pointerSteps(at).reduce(child, value);
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function shown(value: unknown): string {
   if (Array.isArray(value)) return `a list of ${value.length}`;
-  if (typeof value === 'object' && value !== null) return 'an object';
+  if (isObject(value)) return 'an object';
+  if (typeof value === 'number' && !Number.isFinite(value)) return 'no finite number';
   const text = JSON.stringify(value) ?? 'nothing';
-  return text.length > 80 ? `${text.slice(0, 77)}…` : text;
+  return text.length > 80 ? `${Array.from(text).slice(0, 77).join('')}…` : text;
 }

@@ -32,6 +32,22 @@ function isMonth(text: string): boolean {
   return isDay(`${text}-01`);
 }
 
+const CONTROL = /[\p{Cc}\u2028\u2029]/u;
+const UNPRINTED = /^[\s\p{Cf}]*$/u;
+const HALF_PAIR = /\p{Surrogate}/u;
+
+/** One line with something to read on it, in any script. */
+export function isOneLine(text: string): boolean {
+  return !CONTROL.test(text) && !UNPRINTED.test(text) && !HALF_PAIR.test(text);
+}
+
+/** Lines of text: no control characters but tabs and line ends. */
+export function isPlainText(text: string): boolean {
+  return !CONTROL.test(text.replace(/[\t\n\r]/g, '')) && !HALF_PAIR.test(text);
+}
+
+registerFormat('one-line', isOneLine);
+registerFormat('plain-text', isPlainText);
 registerFormat('local-day', isDay);
 registerFormat('local-instant', isInstant);
 registerFormat('day-window', isWindow);

@@ -2,10 +2,12 @@
  * The one way into the engine for a document from outside: parse, check every field, fill what was left out,
  * check what fields say about each other. What comes out can be computed on without further doubt.
  */
-import { Value } from 'typebox/value';
-import { PlanError } from '../errors.ts';
+import { parse, printParseErrorCode, type ParseError } from 'jsonc-parser';
+import { Compile, type Validator } from 'typebox/compile';
+import { PlanError, type FieldFault } from '../errors.ts';
 import { BuildFile, BuildFileInput } from './build-file.ts';
-import { faultsOf } from './faults.ts';
+import { withDefaults } from './defaults.ts';
+import { faultsOf, type SchemaNode } from './faults.ts';
 import { referenceFaults } from './references.ts';
 
 /** @throws PlanError `not-json` with line and column, `bad-build` with a fault per field */
@@ -13,42 +15,60 @@ export function parseBuild(text: string): BuildFile {
   let value: unknown;
   try {
     value = JSON.parse(text);
-  } catch (error) {
-    throw notJson(text, error);
+  } catch {
+    throw notJson(text);
   }
   return readBuild(value);
 }
 
 /** @throws PlanError `bad-build` */
 export function readBuild(value: unknown): BuildFile {
-  const faults = faultsOf(BuildFileInput, value);
-  if (faults.length > 0) throw badBuild(faults);
-  const build = Value.Default(BuildFile, Value.Clone(value)) as BuildFile;
+  // The compiled check is fast and says only yes or no; the faults are looked for only when there are some.
+  if (!validator().Check(value)) throw badBuild(faultsOf(BuildFileInput, value));
+  const build = withDefaults(BuildFile as unknown as SchemaNode, value) as BuildFile;
   const wrong = referenceFaults(build);
   if (wrong.length > 0) throw badBuild(wrong);
   return build;
 }
 
-function badBuild(errors: readonly { pointer: string; detail: string }[]): PlanError {
-  const [first] = errors;
-  const more = errors.length > 1 ? ` and ${errors.length - 1} more` : '';
-  return new PlanError(`This is not a build: ${first?.pointer || 'the document'} ${first?.detail}${more}.`, {
-    code: 'bad-build',
-    errors,
-  });
+let compiled: Validator | undefined;
+
+/** Compiled at first use: where code may not be made at run time (a strict page) TypeBox interprets instead. */
+function validator(): Validator {
+  compiled ??= Compile(BuildFileInput);
+  return compiled;
 }
 
-/** Where the text stops being JSON, as far as the engine says. */
-function notJson(text: string, cause: unknown): PlanError {
-  const at = Number(/position (\d+)/.exec(cause instanceof Error ? cause.message : '')?.[1] ?? text.length);
+function badBuild(errors: readonly FieldFault[]): PlanError {
+  const [first] = errors;
+  const more = errors.length > 1 ? `, and ${errors.length - 1} more` : '';
+  const message = `This is not a build: ${first?.pointer || 'the document'} ${first?.detail}${more}.`;
+  return new PlanError(message, { code: 'bad-build', errors });
+}
+
+/** Where the text stops being JSON: engines word their errors differently, so a tolerant parser looks for the place. */
+function notJson(text: string): PlanError {
+  const errors: ParseError[] = [];
+  parse(text, errors, { disallowComments: true, allowTrailingComma: false, allowEmptyContent: false });
+  const at = errors[0]?.offset ?? text.length;
   const before = text.slice(0, at);
   const line = before.split('\n').length;
   const column = at - before.lastIndexOf('\n');
-  const ends = at >= text.length;
-  return new PlanError(
-    ends
-      ? `The file ends in the middle, at line ${line}: it may have been cut off.`
-      : `This is not JSON: line ${line}, column ${column} cannot be read.`,
-    { code: 'not-json', line, column },
-  );
+  const message =
+    text.trim() === ''
+      ? 'The file is empty.'
+      : endsEarly(text, errors[0])
+        ? `The file ends in the middle, at line ${line}: it may have been cut off.`
+        : `This is not JSON: line ${line}, column ${column} cannot be read.`;
+  return new PlanError(message, { code: 'not-json', line, column });
+}
+
+/** The error is that there is no more: not something after the end, nor a word that was never going to be JSON. */
+function endsEarly(text: string, error: ParseError | undefined): boolean {
+  if (error === undefined) return true;
+  const { offset, length } = error;
+  const code = printParseErrorCode(error.error);
+  if (code === 'EndOfFileExpected' || offset + length < text.trimEnd().length) return false;
+  const word = text.slice(offset).trim();
+  return code !== 'InvalidSymbol' || ['true', 'false', 'null'].some((whole) => whole.startsWith(word));
 }

@@ -1,4 +1,4 @@
-/** Purchases: lines unique, references that lead somewhere, no more received or sent back than there was. */
+/** Purchases: lines unique, references that lead somewhere, no more sent back than came, days in order, a state that agrees. */
 import type { BuildFile } from './build-file.ts';
 import type { Checker, Keys } from './checker.ts';
 import type { Purchase } from './purchase.ts';
@@ -31,18 +31,20 @@ function priceFaults(
   check: Checker,
 ): void {
   const { unitPrice, priceLow, priceHigh } = line;
-  if (unitPrice !== null && priceLow !== null && priceLow > unitPrice)
+  const low = unitPrice ?? priceHigh;
+  if (priceLow !== null && low !== null && priceLow > low)
     check.fault(
       [...at, 'priceLow'],
-      `${priceLow} is more than the unit price ${unitPrice}: it must be ${unitPrice} or less`,
+      `is ${priceLow}, more than ${unitPrice === null ? 'the high' : 'the unit'} price: it must be ${low} or less`,
     );
-  if (unitPrice !== null && priceHigh !== null && priceHigh < unitPrice)
+  if (priceHigh !== null && unitPrice !== null && priceHigh < unitPrice)
     check.fault(
       [...at, 'priceHigh'],
-      `${priceHigh} is less than the unit price ${unitPrice}: it must be ${unitPrice} or more`,
+      `is ${priceHigh}, less than the unit price: it must be ${unitPrice} or more`,
     );
 }
 
+/** What went back must have come; more than was ordered may come. */
 function quantityFaults(purchase: Purchase, at: readonly (string | number)[], check: Checker): void {
   for (const line of purchase.lines) {
     const sum = (list: readonly { line: string; quantity: number }[]) =>
@@ -51,19 +53,35 @@ function quantityFaults(purchase: Purchase, at: readonly (string | number)[], ch
     if (went > came + 1e-9)
       check.fault(
         [...at, 'returns'],
-        `send back ${went} of "${line.key}", but only ${came} came: it must be ${came} or less`,
+        `give back ${went} of "${line.key}", but only ${came} came: it must be ${came} or less`,
       );
   }
 }
 
 function stateFaults(purchase: Purchase, at: readonly (string | number)[], check: Checker): void {
-  const { state, orderedOn, promisedOn, leadDays, leadDaysBad } = purchase;
+  const { state, orderedOn, promisedOn, leadDays, leadDaysBad, deliveries, quotes } = purchase;
+  const before = state === 'wanted' || state === 'quoted';
   if (state === 'ordered' && orderedOn === null)
     check.fault([...at, 'orderedOn'], 'is null, but the purchase is ordered: it must say on which day');
+  if (before && orderedOn !== null)
+    check.fault(
+      [...at, 'orderedOn'],
+      `is set, but the purchase is only ${state}: leave it null or set state to ordered`,
+    );
+  if (before && deliveries.length > 0)
+    check.fault(
+      [...at, 'deliveries'],
+      `are not empty, but the purchase is only ${state}: set state to part-received or received`,
+    );
   check.order([...at, 'promisedOn'], orderedOn, promisedOn, 'it was ordered');
+  deliveries.forEach(({ on }, d) =>
+    check.order([...at, 'deliveries', d, 'on'], orderedOn, on, 'it was ordered'),
+  );
+  if (quotes.filter(({ chosen }) => chosen).length > 1)
+    check.fault([...at, 'quotes'], 'have two chosen: choose one');
   if (leadDaysBad !== null && leadDaysBad < leadDays)
     check.fault(
       [...at, 'leadDaysBad'],
-      `${leadDaysBad} is less than leadDays (${leadDays}): it must be ${leadDays} or more`,
+      `is ${leadDaysBad}, less than leadDays: it must be ${leadDays} or more`,
     );
 }

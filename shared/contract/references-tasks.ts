@@ -14,6 +14,10 @@ export function taskFaults(file: BuildFile, keys: Keys, check: Checker): void {
     check.all(task.tools, keys.tools, 'tool', ...at, 'tools');
     check.once(task.tools, 'tool', ...at, 'tools');
     check.all(task.conditions, keys.conditions, 'condition', ...at, 'conditions');
+    check.once(task.conditions, 'condition', ...at, 'conditions');
+    check.once(task.kinds, 'kind', ...at, 'kinds');
+    check.once(task.cautions, 'caution', ...at, 'cautions');
+    check.once(task.waitConditions, 'condition', ...at, 'waitConditions');
     check.all(task.waitConditions, keys.conditions, 'condition', ...at, 'waitConditions');
     check.unique('holdPoints', task.holdPoints, ...at);
     estimateFaults(task, at, check);
@@ -127,6 +131,7 @@ function linkFaults(file: BuildFile, keys: Keys, check: Checker): void {
     const id = `${from} ${to} ${kind}`;
     const first = seen.get(id);
     if (first === undefined) seen.set(id, i);
-    else check.fault(['links', i], `repeats link ${first} (${from} to ${to}, ${kind}): state each once`);
+    else
+      check.fault(['links', i], `repeats /links/${first} (${from} to ${to}, ${kind}): state each link once`);
   });
 }

@@ -17,11 +17,22 @@ export function namesOf(file: BuildFile): Names {
   };
   const task = lookup(file.tasks);
   return {
-    task: (key) => `“${task(key)}”`,
+    task: (key) => `“${short(task(key))}”`,
     zone: lookup(file.zones),
     depth: lookup(file.depths),
     person: lookup(file.people),
     tool: lookup(file.tools),
     condition: lookup(file.conditions),
   };
+}
+
+/** Catalogue names explain themselves at length; a sentence with four of them must still be read. */
+const LONGEST = 48;
+
+function short(name: string): string {
+  if (name.length <= LONGEST) return name;
+  const [head = ''] = name.split(/[:;(]/, 1);
+  if (head.length >= 8 && head.length <= LONGEST) return head.trim();
+  const cut = name.slice(0, LONGEST);
+  return `${cut.slice(0, Math.max(cut.lastIndexOf(' '), LONGEST / 2)).replace(/[ ,.;:]+$/, '')}…`;
 }

@@ -5,6 +5,7 @@
  */
 import type { BuildFile } from '../contract/build-file.ts';
 import { byKey } from '../contract/by-key.ts';
+import type { Exceptions } from './exceptions.ts';
 import type { Task } from '../contract/task.ts';
 
 export interface StackEntry {
@@ -53,4 +54,21 @@ export function stacksOf(file: BuildFile): Stack[] {
 /** Does `cover` put `inner` out of reach in this stack? Not when each would hide the other (two coats). */
 export function hidesIn(inner: StackEntry, cover: StackEntry): boolean {
   return inner !== cover && inner.reach <= cover.hides && !(cover.reach <= inner.hides);
+}
+
+/** Where the one hides the other, with the depth the hidden one works at; null where it does not, or is excepted. */
+export function coverBetween(
+  stacks: readonly Stack[],
+  exceptions: Exceptions,
+  inner: string,
+  cover: string,
+): { readonly zone: string; readonly depth: string } | null {
+  if (exceptions.has(inner, cover)) return null;
+  for (const { zone, depths, entries } of stacks) {
+    const under = entries.find(({ task }) => task.key === inner);
+    const over = entries.find(({ task }) => task.key === cover);
+    if (under !== undefined && over !== undefined && hidesIn(under, over))
+      return { zone, depth: depths[under.reach]! };
+  }
+  return null;
 }

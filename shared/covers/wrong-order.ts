@@ -12,7 +12,10 @@ import { shortestPath } from '../graph/shortest-path.ts';
 import { smallestRepair } from '../graph/smallest-repair.ts';
 import { subgraph } from '../graph/subgraph.ts';
 import { chainOf, chainWords } from './chain.ts';
+import type { Exceptions } from './exceptions.ts';
 import type { Names } from './names.ts';
+import { coverBetween, type Stack } from './stacks.ts';
+import type { TaskGraph } from '../graph/task-graph.ts';
 
 export interface OrderFindings {
   readonly errors: OrderError[];
@@ -27,7 +30,11 @@ export interface OrderFindings {
 /** A link with a reason is dropped only if no other will do. */
 const REASON_WEIGHT = 1;
 
-export function orderFindings(graph: CompiledGraph, names: Names): OrderFindings {
+export function orderFindings(
+  graph: CompiledGraph,
+  { stacks, exceptions }: TaskGraph,
+  names: Names,
+): OrderFindings {
   const left = new Uint8Array(graph.targets.length);
   const errors: OrderError[] = [];
   const leftOut: Link[] = [];
@@ -57,11 +64,23 @@ export function orderFindings(graph: CompiledGraph, names: Names): OrderFindings
       left[arc] = 0;
       const way = shortestPath(graph, graph.taskCount, graph.targets[arc]!, sources[arc]!, left);
       left[arc] = 1;
-      errors.push(linkError(link, chainOf(graph, sources, [arc, ...(way ?? [])]), repair.exact, names));
+      const [first, ...back] = chainOf(graph, sources, [arc, ...(way ?? [])]);
+      // Where a link only repeats what a cover asks for, the cover teaches more.
+      const told = back.map((step) => coverStep(step, stacks, exceptions) ?? step);
+      errors.push(linkError(link, [first!, ...told], repair.exact, names));
     }
   }
   for (const arc of asideForCovers) left[arc] = 0;
   return { errors, leftOut, left, unordered };
+}
+
+function coverStep(
+  { from, to }: ChainStep,
+  stacks: readonly Stack[],
+  exceptions: Exceptions,
+): ChainStep | null {
+  const place = coverBetween(stacks, exceptions, from, to);
+  return place === null ? null : { from, to, by: 'cover', kind: null, ...place, reason: '' };
 }
 
 function dreadOf(graph: CompiledGraph, arc: number): number {
@@ -95,7 +114,9 @@ function linkError({ from, to, kind }: Link, chain: ChainStep[], exact: boolean,
   const said = `${names.task(from)} is linked before ${names.task(to)}`;
   const but =
     hidden === undefined
-      ? `these links run in a circle: ${chainWords(back, names.task(to), names)}`
+      ? back.length === 1
+        ? `${names.task(to)} before ${names.task(from)} as well: neither can come first`
+        : `these links run in a circle: ${chainWords(back, names.task(to), names)}`
       : `${names.task(to)} has to come first: ${chainWords(back, 'it', names)}`;
   return {
     rule: 'wrong-order',

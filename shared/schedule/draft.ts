@@ -36,7 +36,7 @@ export function draftOf(file: BuildFile, asOf: string): Draft {
   const drawn = taskGraph(file);
   const names = namesOf(file);
   const graph = compileGraph(drawn, liveTasks(file.tasks));
-  const findings = orderFindings(graph, names);
+  const findings = orderFindings(graph, drawn, names);
   let { basis, built, path } = criticalOf(file, asOf, drawn, graph, findings, 0);
   if (reachesTooFarBack(path, graph))
     ({ basis, built, path } = criticalOf(file, asOf, drawn, graph, findings, FAR_BACK_DAYS));
