@@ -147,11 +147,11 @@ export const PlannedTask = Type.Object(
     late: OrNull(Stretch),
     totalFloat: OrNull(Whole),
     freeFloat: OrNull(Whole),
-    /** Total slack in days of the calendar. */
+    /** Total slack by the links alone, in days of the calendar; what is left after the planned date: `slackLeft`. */
     slackDays: OrNull(Whole),
     critical: Type.Boolean(),
     dates: OrNull(PlannedDates),
-    /** On the driving chain; null until that is computed. */
+    /** On the driving chain: begun a sitting later, it moves the finish. Null where the finish is not known. */
     chain: OrNull(Type.Boolean()),
     because: OrNull(Because),
     /** Why it has no dates. */

@@ -4,10 +4,10 @@
  */
 import {
   backFrom,
-  finishOf,
-  lastStart,
+  lastRun,
   NEVER_BEFORE,
   workedBefore,
+  type Run,
   type WorkingSet,
 } from '../time/working-set.ts';
 import { UNPLACED, type Forward } from './forward.ts';
@@ -15,6 +15,7 @@ import {
   CLOCK,
   FF,
   isLagged,
+  isPlain,
   isWorking,
   kindOf,
   NO_UPPER,
@@ -71,26 +72,27 @@ function sweep(
   limit: Latest,
   out: Latest,
 ): void {
-  const { codes, offsets } = net;
+  const { codes, offsets, uneven } = net;
+  const run = { start: 0, finish: 0 };
   for (let i = early.order.length - 1; i >= 0; i--) {
     const v = early.order[i]!;
     if (early.start[v] === UNPLACED) continue;
-    // What hangs on the start of a started task hangs on a day that has been: only its finish can still be late.
-    const begun = net.begun[v] !== NOT_BEGUN;
-    let startBy = begun ? NO_UPPER : net.upper[v]!;
+    const even = uneven[v] === 0;
+    let startBy = even ? NO_UPPER : net.upper[v]!;
     let finishBy = NO_UPPER;
     let readyBy = end;
-    let known = true;
     const arcEnd = offsets[v + 1]!;
     for (let arc = offsets[v]!; arc < arcEnd; arc++) {
       const code = codes[arc]!;
       const w = targetOf(code);
+      if (isPlain(code)) {
+        // Without a branch: which of two bounds is the earlier one no processor guesses well.
+        const more = (limit.start[w]! - readyBy) | 0;
+        readyBy = (readyBy + (more & (more >> 31))) | 0;
+        continue;
+      }
       const kind = kindOf(code);
       let bound = kind === 0 || kind === SS ? limit.start[w]! : limit.finish[w]!;
-      if (bound === UNKNOWN) {
-        known = false;
-        break;
-      }
       if (isLagged(code)) {
         const lag = net.lags[arc]!;
         bound =
@@ -100,11 +102,14 @@ function sweep(
         if (bound < readyBy) readyBy = bound;
       } else if (kind === FF) {
         if (bound < finishBy) finishBy = bound;
-      } else if (bound < startBy && !begun) startBy = bound;
+      } else if (bound < startBy) startBy = bound;
     }
-    if (!known) continue;
-    finishBy = Math.min(finishBy, finishFor(net, sets, v, readyBy));
-    place(net, sets, v, startBy, finishBy, out);
+    const readied = even ? readyBy : finishFor(net, sets, v, readyBy);
+    if (readied < finishBy) finishBy = readied;
+    if (startBy <= UNKNOWN || finishBy <= UNKNOWN) continue;
+    // What hangs on the start of a started task hangs on a day that has been: only its finish can still be late.
+    if (!even && net.begun[v] !== NOT_BEGUN) startBy = NO_UPPER;
+    place(net, sets, v, startBy, finishBy, out, run);
     if (v >= net.taskCount && limit !== out) {
       limit.start[v] = out.start[v]!;
       limit.finish[v] = out.finish[v]!;
@@ -113,7 +118,7 @@ function sweep(
 }
 
 /** The last finish after which the wait is over by `ready`. */
-function finishFor(net: Network, sets: readonly WorkingSet[], v: number, ready: number): number {
+export function finishFor(net: Network, sets: readonly WorkingSet[], v: number, ready: number): number {
   const wait = net.wait[v]!;
   if (wait === 0) return ready;
   return net.waitSet[v] === CLOCK ? ready - wait : backFrom(sets[net.waitSet[v]!]!, ready, wait);
@@ -126,18 +131,19 @@ function place(
   startBy: number,
   finishBy: number,
   out: Latest,
+  run: Run,
 ): void {
   const minutes = net.minutes[v]!;
   const set = net.set[v]!;
-  if (minutes === 0) out.start[v] = out.finish[v] = Math.min(startBy, finishBy);
-  else if (set === CLOCK) {
-    out.start[v] = Math.min(startBy, finishBy - minutes);
-    out.finish[v] = out.start[v]! + minutes;
-  } else {
-    const s = lastStart(sets[set]!, startBy, finishBy, minutes, net.sitting[v]!);
-    if (s === NEVER_BEFORE) return;
+  if (minutes === 0 || set === CLOCK) {
+    const by = finishBy - minutes;
+    const s = startBy < by ? startBy : by;
+    if (s <= UNKNOWN) return;
     out.start[v] = s;
-    out.finish[v] = finishOf(sets[set]!, s, minutes);
+    out.finish[v] = s + minutes;
+  } else if (lastRun(sets[set]!, startBy, finishBy, minutes, net.sitting[v]!, run)) {
+    out.start[v] = run.start;
+    out.finish[v] = run.finish;
   }
 }
 

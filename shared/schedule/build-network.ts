@@ -4,11 +4,11 @@
  */
 import type { Link, Task } from '../contract/task.ts';
 import type { CompiledGraph } from '../graph/compile.ts';
-import { keyOf, nodeId, type TaskGraph } from '../graph/task-graph.ts';
+import { keyOf, nodeId, type Origin, type TaskGraph } from '../graph/task-graph.ts';
 import { instantOf } from '../time/clock.ts';
-import { after, type WorkingSet } from '../time/working-set.ts';
+import { after, NEVER_AGAIN, type WorkingSet } from '../time/working-set.ts';
 import { relaxedSet, usableFrom, waitSet, type Basis } from './basis.ts';
-import { arcCode, bareNetwork, CLOCK, KIND_CODE, type Network } from './network.ts';
+import { arcCode, bareNetwork, CLOCK, KIND_CODE, markUneven, type Network } from './network.ts';
 
 export interface BuiltNetwork {
   readonly net: Network;
@@ -33,6 +33,7 @@ export function buildNetwork(
   for (const task of basis.tasks)
     if (task.state === 'finished' && !graph.indexOf.has(task.key))
       boundByFinished(basis, drawn, graph, net, task.key);
+  markUneven(net);
   const lowerWithoutParts = net.lower.slice();
   for (let v = 0; v < graph.taskCount; v++) boundByParts(basis, net, v, graph.ids[v]!);
   return { net, lowerWithoutParts };
@@ -79,7 +80,7 @@ function setNode(basis: Basis, net: Network, v: number, key: string): void {
     net.begun[v] = instantOf(basis.clock, task.startedAt!);
     return;
   }
-  net.minutes[v] = basis.minutes.get(key)!;
+  net.minutes[v] = Math.min(basis.minutes.get(key)!, NEVER_AGAIN);
   net.sitting[v] = Math.min(task.shortestSitting, net.minutes[v]!);
   net.lower[v] = basis.asOf;
   if (task.state === 'started') net.begun[v] = instantOf(basis.clock, task.startedAt!);
@@ -104,19 +105,31 @@ function boundByFinished(
   key: string,
 ): void {
   const task = basis.taskOf.get(key)!;
-  const began = instantOf(basis.clock, task.startedAt!);
-  const finished = instantOf(basis.clock, task.finishedAt!);
   for (const edge of drawn.outEdges(nodeId(key)) ?? []) {
     const w = graph.indexOf.get(keyOf(edge.w));
     if (w === undefined || basis.taskOf.get(keyOf(edge.w))?.state === 'finished') continue;
-    const origin = drawn.edge(edge)!;
-    const link = 'stated' in origin ? origin.stated : null;
-    const kind = link?.kind ?? 'FS';
-    const from = kind === 'FS' ? readyOfFinished(basis, task) : kind === 'FF' ? finished : began;
-    const bound = link === null ? from : lagged(basis, net, w, from, link);
-    const into = kind === 'FS' || kind === 'SS' ? net.lower : net.lowerFinish;
+    const { bound, onFinish } = boundOfFinished(basis, net, task, w, drawn.edge(edge)!);
+    const into = onFinish ? net.lowerFinish : net.lower;
     into[w] = Math.max(into[w]!, bound);
   }
+}
+
+/** What an edge from a finished task asks of the node it leads to: of its finish for FF and SF, else of its start. */
+export function boundOfFinished(
+  basis: Basis,
+  net: Network,
+  task: Task,
+  w: number,
+  origin: Origin,
+): { bound: number; onFinish: boolean } {
+  const link = 'stated' in origin ? origin.stated : null;
+  const kind = link?.kind ?? 'FS';
+  const from =
+    kind === 'FS'
+      ? readyOfFinished(basis, task)
+      : instantOf(basis.clock, kind === 'FF' ? task.finishedAt! : task.startedAt!);
+  const bound = link === null ? from : lagged(basis, net, w, from, link);
+  return { bound: Math.min(bound, NEVER_AGAIN), onFinish: kind === 'FF' || kind === 'SF' };
 }
 
 function lagged(basis: Basis, net: Network, w: number, from: number, { lagMinutes, lagOn }: Link): number {

@@ -21,7 +21,8 @@ export interface CriticalPath {
 }
 
 /**
- * @param floor the build cannot end before this (the last wait of what is finished); null when there is none
+ * @param floor the build cannot end before this (the last wait of what is finished); null when there is none, UNPLACED
+ *   when it never ends
  * @param target the end the latest dates keep; null: the early end
  */
 export function criticalPath(
@@ -55,6 +56,7 @@ export function criticalPath(
 }
 
 function earlyEnd(net: Network, early: Forward, floor: number | null): number | null {
+  if (floor === UNPLACED) return null;
   let end = floor ?? UNKNOWN;
   for (let v = 0; v < net.taskCount; v++) {
     if (early.ready[v] === UNPLACED) return null;

@@ -4,12 +4,13 @@
  */
 import type { LinkKind } from '../contract/task.ts';
 import type { Digraph } from '../graph/compile.ts';
+import { NEVER_AGAIN, NEVER_BEFORE } from '../time/working-set.ts';
 
 /** No bound from below, none from above. */
-export const NO_LOWER = -0x8000_0000;
-export const NO_UPPER = 0x7fff_ffff;
+export const NO_LOWER = NEVER_BEFORE;
+export const NO_UPPER = NEVER_AGAIN;
 /** Not begun yet. */
-export const NOT_BEGUN = -0x8000_0000;
+export const NOT_BEGUN = NEVER_BEFORE;
 /** Works on the clock, day and night. */
 export const CLOCK = -1;
 
@@ -30,7 +31,7 @@ export interface Network {
   /** Per arc: lag in minutes. */
   readonly lags: Int32Array;
   /** Per node: arcs that lead into it. */
-  readonly waitingFor: Uint32Array;
+  readonly waitingFor: Int32Array;
   /** Per node: minutes still to work, and the number of the working set they run in (CLOCK: any minute). */
   readonly minutes: Int32Array;
   readonly set: Int32Array;
@@ -46,6 +47,8 @@ export interface Network {
   readonly readyFrom: Int32Array;
   /** When a started task began; what hangs on its start hangs on that. */
   readonly begun: Int32Array;
+  /** 1 where there is a wait, a bound from above or a beginning to look at; most nodes have none. See `markUneven`. */
+  readonly uneven: Uint8Array;
 }
 
 /** @param lag minutes ≥ 0. @param working counts the worked minutes of the target's set */
@@ -61,6 +64,11 @@ export function kindOf(code: number): number {
   return code & 3;
 }
 
+/** From finish to start, without a lag. */
+export function isPlain(code: number): boolean {
+  return (code & 15) === 0;
+}
+
 export function isLagged(code: number): boolean {
   return (code & LAGGED) !== 0;
 }
@@ -72,7 +80,7 @@ export function isWorking(code: number): boolean {
 /** Empty arrays for that many nodes and the arcs of `graph`; nothing bounds anything yet. */
 export function bareNetwork(graph: Digraph, taskCount: number): Network {
   const { size, offsets, targets } = graph;
-  const waitingFor = new Uint32Array(size);
+  const waitingFor = new Int32Array(size);
   for (const target of targets) waitingFor[target]!++;
   const array = (value = 0) => new Int32Array(size).fill(value);
   return {
@@ -92,5 +100,13 @@ export function bareNetwork(graph: Digraph, taskCount: number): Network {
     waitSet: array(CLOCK),
     readyFrom: array(NO_LOWER),
     begun: array(NOT_BEGUN),
+    uneven: new Uint8Array(size),
   };
+}
+
+/** To be called once the waits, upper bounds and beginnings of a network are set: the passes look at those it marks. */
+export function markUneven({ size, wait, readyFrom, upper, begun, uneven }: Network): void {
+  for (let v = 0; v < size; v++)
+    uneven[v] =
+      wait[v] === 0 && readyFrom[v] === NO_LOWER && upper[v] === NO_UPPER && begun[v] === NOT_BEGUN ? 0 : 1;
 }

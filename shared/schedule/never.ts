@@ -1,9 +1,9 @@
 /** Why a task can never run: which of its people, windows, conditions and tools are missing, in words. */
 import type { Task } from '../contract/task.ts';
 import type { Names } from '../covers/names.ts';
-import { after, firstStart, NEVER_AGAIN, type WorkingSet } from '../time/working-set.ts';
+import { firstStart, NEVER_AGAIN, type WorkingSet } from '../time/working-set.ts';
 import { durationWords, listWords } from '../time/words.ts';
-import { eligibleFor, waitSet, type Basis } from './basis.ts';
+import { eligibleFor, type Basis } from './basis.ts';
 
 /**
  * @param from the earliest instant its links would allow
@@ -11,6 +11,7 @@ import { eligibleFor, waitSet, type Basis } from './basis.ts';
  */
 export function neverWords(basis: Basis, task: Task, from: number, minutes: number, names: Names): string {
   const name = names.task(task.key);
+  if (minutes === 0) return `${name} would lie more than a thousand years ahead.`;
   const people = eligibleFor(basis, task);
   const { calendar } = basis;
   const open = (count: number, conditions: readonly string[], tools: readonly string[]): WorkingSet =>
@@ -42,10 +43,10 @@ export function neverWords(basis: Basis, task: Task, from: number, minutes: numb
   return `${name} needs ${task.people} people, but no ${task.people} of ${who} are ever there together long enough.`;
 }
 
-/** A wait that never ends. Null if it does. */
-export function endlessWaitWords(basis: Basis, task: Task, finish: number, names: Names): string | null {
-  const set = waitSet(basis, task);
-  if (set === null || after(basis.calendar.sets[set]!, finish, task.waitMinutes) !== NEVER_AGAIN) return null;
+/** A wait that never ends. */
+export function endlessWaitWords(task: Task, names: Names): string {
+  if (task.waitConditions.length === 0)
+    return `The wait after ${names.task(task.key)} ends more than a thousand years ahead.`;
   const names_ = listWords(task.waitConditions.map((key) => `“${names.condition(key)}”`));
   return `The wait after ${names.task(task.key)} runs only while ${names_} hold${task.waitConditions.length === 1 ? 's' : ''}, and that is never long enough again.`;
 }

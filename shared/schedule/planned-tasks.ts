@@ -6,6 +6,7 @@ import { NEVER_AGAIN } from '../time/working-set.ts';
 import { UNKNOWN } from './backward.ts';
 import { readyOfFinished } from './build-network.ts';
 import type { Draft } from './draft.ts';
+import { drivingChain } from './driving-chain.ts';
 import { UNPLACED } from './forward.ts';
 import { Reasons } from './levelling/because.ts';
 import { NOT_BEGUN } from './network.ts';
@@ -17,18 +18,19 @@ export function plannedTasks(
 ): Record<string, PlannedTask> {
   const { basis, drawn, graph, net, levelled, names } = draft;
   const reasons = new Reasons(basis, drawn, graph, net, levelled, names);
+  const chain = drivingChain(draft);
   const records: Record<string, PlannedTask> = {};
   for (const task of basis.tasks) {
     const v = graph.indexOf.get(task.key);
     records[task.key] =
       v === undefined
-        ? finishedTask(draft, task)
-        : liveTask(draft, task, v, reasons, unplaced.get(task.key) ?? null);
+        ? finishedTask(draft, task, chain === null ? null : false)
+        : liveTask(draft, task, v, chain, reasons, unplaced.get(task.key) ?? null);
   }
   return records;
 }
 
-function finishedTask(draft: Draft, task: Task): PlannedTask {
+function finishedTask(draft: Draft, task: Task, chain: false | null): PlannedTask {
   const { clock } = draft.basis;
   const stretch = { start: instantOf(clock, task.startedAt!), finish: instantOf(clock, task.finishedAt!) };
   return {
@@ -42,7 +44,7 @@ function finishedTask(draft: Draft, task: Task): PlannedTask {
     slackDays: null,
     critical: false,
     dates: finishedDates(draft, task),
-    chain: null,
+    chain,
     because: null,
     unplaced: null,
   };
@@ -67,6 +69,7 @@ function liveTask(
   draft: Draft,
   task: Task,
   v: number,
+  chain: readonly boolean[] | null,
   reasons: Reasons,
   unplaced: string | null,
 ): PlannedTask {
@@ -94,7 +97,7 @@ function liveTask(
     slackDays,
     critical: total !== null && total === path.least,
     dates: task.state === 'finished' ? finishedDates(draft, task) : datesOf(draft, task, v),
-    chain: null,
+    chain: chain === null ? null : chain[v]!,
     because: task.state === 'finished' ? null : reasons.of(v),
     unplaced,
   };

@@ -18,7 +18,10 @@ function windowsOf(texts: readonly string[]): [number, number][] {
   return texts.map((text) => [clockMinutes(text.slice(0, 5)), clockMinutes(text.slice(6))]);
 }
 
-/** The usual week, replaced on exception days. Where two exceptions overlap the later one wins, then the shorter. */
+/**
+ * The usual week, replaced on exception days. Where two exceptions overlap the later one wins, then the shorter; of two
+ * for the same days the one whose windows, written in order, come later in the alphabet.
+ */
 export function personAvailability(person: Person, span: Span, patterns: Patterns): Availability {
   const week = WEEKDAYS.map((name) => patterns.of(windowsOf(person.week[name])));
   const days = new Int32Array(span.to - span.from);
@@ -27,9 +30,10 @@ export function personAvailability(person: Person, span: Span, patterns: Pattern
     .map(({ from, to, windows }) => ({
       from: dayNumber(from),
       to: dayNumber(to),
+      text: windows.toSorted().join(),
       pattern: patterns.of(windowsOf(windows)),
     }))
-    .sort((a, b) => a.from - b.from || b.to - a.to || a.pattern - b.pattern);
+    .sort((a, b) => a.from - b.from || b.to - a.to || (a.text < b.text ? -1 : 1));
   for (const { from, to, pattern } of exceptions) fill(days, span, from, to, pattern);
   return days;
 }

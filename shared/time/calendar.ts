@@ -14,7 +14,8 @@ import {
 } from './availability.ts';
 import { DAY } from './clock.ts';
 import { Patterns } from './patterns.ts';
-import { workingSet, type WorkingSet } from './working-set.ts';
+import { workingSet } from './make-working-set.ts';
+import type { WorkingSet } from './working-set.ts';
 
 /** No search looks further ahead than this. */
 export const HORIZON_DAYS = 3653;

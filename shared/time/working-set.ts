@@ -5,19 +5,29 @@
  * piece at once, so each question costs a few steps however long the calendar.
  */
 import { DAY } from './clock.ts';
-import type { Availability } from './availability.ts';
-import type { Patterns } from './patterns.ts';
 
-/** No admissible minute before the end of the calendar. */
-export const NEVER_AGAIN = 0x7fff_ffff;
-/** No admissible minute back to the beginning of the calendar. */
-export const NEVER_BEFORE = -0x8000_0000;
-
-/** Pieces of one day with at most this many minutes between them are one sitting. */
-const LONGEST_LUNCH = 90;
+/**
+ * No admissible minute before the end of the calendar; instants from here on, a thousand years ahead, count as never.
+ * So far inside 32 bits that a wait can be added to any instant, and one instant taken from another, without a wrap.
+ */
+export const NEVER_AGAIN = 0x2000_0000;
+/** No admissible minute back to the beginning of the calendar; instants up to here count as never. */
+export const NEVER_BEFORE = -0x2000_0000;
 
 /** Worked minutes per entry of the look-up by worked minutes: 2^7. */
-const SHIFT = 7;
+export const SHIFT = 7;
+
+/** Runs longer than this look up where they end; shorter ones walk there, which is a few pieces at most. */
+const FAR = 1024;
+
+/** Numbers per row, and where they stand in it. */
+export const ROW = 4;
+export const END = 1;
+export const BEFORE = 2;
+export const SITTING_END = 3;
+const NEXT_BEFORE = ROW + BEFORE;
+/** Later than every instant, more than every count. */
+export const BEYOND = 0x3fff_ffff;
 
 export interface WorkingSet {
   /** First minute of the span; whole days. */
@@ -26,147 +36,171 @@ export interface WorkingSet {
   /** Instants, one per piece, rising. */
   readonly starts: Int32Array;
   readonly ends: Int32Array;
-  /** Worked minutes before each piece; one entry more, the total. */
-  readonly before: Int32Array;
-  /** Worked minutes at the end of each piece's sitting, and at its beginning. */
-  readonly sittingEnd: Int32Array;
+  /**
+   * A row per piece, together because they are asked for together: its start, its end, the worked minutes before it
+   * and at the end of its sitting. One row more lies beyond everything, so that no search needs to look for the end.
+   */
+  readonly rows: Int32Array;
+  /** Per piece: worked minutes at the beginning of its sitting. */
   readonly sittingStart: Int32Array;
   readonly total: number;
   readonly longestSitting: number;
-  /** Per day of the span: the first piece that ends after 00:00. */
-  readonly pieceOfDay: Int32Array;
-  /** Per 128 worked minutes: the piece that holds the first of them. */
-  readonly pieceOfWorked: Int32Array;
+  /** Per day of the span: the row of the first piece that ends after 00:00. */
+  readonly rowOfDay: Int32Array;
+  /** Per 128 worked minutes: the row of the piece that holds the first of them. */
+  readonly rowOfWorked: Int32Array;
 }
 
-/** @param origin instant of the span's first 00:00, whole days from the build's start */
-export function workingSet(days: Availability, origin: number, patterns: Patterns): WorkingSet {
-  const flat: number[] = [];
-  for (let d = 0; d < days.length; d++) {
-    const stretches = patterns.at(days[d]!);
-    const base = origin + d * DAY;
-    for (let i = 0; i < stretches.length; i += 2) {
-      const start = base + stretches[i]!;
-      // A window up to 24:00 and one from 00:00 are one piece: nobody puts the tools down at midnight.
-      if (flat.length > 0 && flat[flat.length - 1] === start)
-        flat[flat.length - 1] = base + stretches[i + 1]!;
-      else flat.push(start, base + stretches[i + 1]!);
-    }
-  }
-  return fromPieces(flat, origin, origin + days.length * DAY);
+/** The row of the first piece that ends after `instant`; the one beyond if none does. */
+function rowAt({ from, to, rows, rowOfDay }: WorkingSet, instant: number): number {
+  if (instant <= from) return 0;
+  if (instant >= to) return rows.length - ROW;
+  let row = rowOfDay[((instant - from) / DAY) | 0]!;
+  while (rows[row + END]! <= instant) row += ROW;
+  return row;
 }
 
-function fromPieces(flat: readonly number[], from: number, to: number): WorkingSet {
-  const count = flat.length / 2;
-  const starts = new Int32Array(count);
-  const ends = new Int32Array(count);
-  const before = new Int32Array(count + 1);
-  for (let p = 0; p < count; p++) {
-    starts[p] = flat[2 * p]!;
-    ends[p] = flat[2 * p + 1]!;
-    before[p + 1] = before[p]! + ends[p]! - starts[p]!;
-  }
-  const sittingStart = new Int32Array(count);
-  const sittingEnd = new Int32Array(count);
-  let longestSitting = 0;
-  for (let p = 0; p < count;) {
-    let last = p;
-    while (last + 1 < count && sameSitting(ends[last]!, starts[last + 1]!)) last++;
-    for (let q = p; q <= last; q++) {
-      sittingStart[q] = before[p]!;
-      sittingEnd[q] = before[last + 1]!;
-    }
-    longestSitting = Math.max(longestSitting, before[last + 1]! - before[p]!);
-    p = last + 1;
-  }
-  const total = before[count]!;
-  const pieceOfDay = new Int32Array((to - from) / DAY + 1);
-  for (let d = 0, p = 0; d < pieceOfDay.length; d++) {
-    while (p < count && ends[p]! <= from + d * DAY) p++;
-    pieceOfDay[d] = p;
-  }
-  const pieceOfWorked = new Int32Array((total >> SHIFT) + 1);
-  for (let b = 0, p = 0; b < pieceOfWorked.length; b++) {
-    while (p + 1 < count && before[p + 1]! <= b << SHIFT) p++;
-    pieceOfWorked[b] = p;
-  }
-  return {
-    from,
-    to,
-    starts,
-    ends,
-    before,
-    sittingStart,
-    sittingEnd,
-    total,
-    longestSitting,
-    pieceOfDay,
-    pieceOfWorked,
-  };
-}
-
-/** Two windows of one day, at most 90 minutes apart. */
-function sameSitting(end: number, start: number): boolean {
-  return start - end <= LONGEST_LUNCH && Math.floor((end - 1) / DAY) === Math.floor(start / DAY);
-}
-
-/** The first piece that ends after `instant`; the number of pieces if none does. */
-export function pieceAt(set: WorkingSet, instant: number): number {
-  if (instant <= set.from) return 0;
-  if (instant >= set.to) return set.starts.length;
-  let p = set.pieceOfDay[((instant - set.from) / DAY) | 0]!;
-  while (p < set.ends.length && set.ends[p]! <= instant) p++;
-  return p;
+/** The row of the piece that holds worked minute number `index`. */
+function rowOf({ rows, rowOfWorked }: WorkingSet, index: number): number {
+  let row = rowOfWorked[index >> SHIFT]!;
+  while (rows[row + NEXT_BEFORE]! <= index) row += ROW;
+  return row;
 }
 
 /** Worked minutes before `instant`, counted from the beginning of the span. */
 export function workedBefore(set: WorkingSet, instant: number): number {
-  const p = pieceAt(set, instant);
-  const start = set.starts[p];
-  return start === undefined || instant <= start ? set.before[p]! : set.before[p]! + instant - start;
+  const { rows } = set;
+  const row = rowAt(set, instant);
+  const since = instant - rows[row]!;
+  return rows[row + BEFORE]! + (since > 0 ? since : 0);
 }
 
 /** The instant at which worked minute number `index` begins. @param index 0 ≤ index < total */
 export function minuteAt(set: WorkingSet, index: number): number {
-  let p = set.pieceOfWorked[index >> SHIFT]!;
-  while (set.before[p + 1]! <= index) p++;
-  return set.starts[p]! + index - set.before[p]!;
+  const { rows } = set;
+  const row = rowOf(set, index);
+  return rows[row]! + index - rows[row + BEFORE]!;
+}
+
+/** Where a search writes what it found, so that a pass over many tasks makes no objects. Instants. */
+export interface Run {
+  start: number;
+  finish: number;
 }
 
 /**
  * The first admissible start at or after `instant` for work of `minutes`: a worked minute from which the sitting has
  * at least `sitting` worked minutes left, early enough that the work ends within the calendar.
- * @returns NEVER_AGAIN if there is none
+ * @param run where the start and the end of its last worked minute go
+ * @returns false if there is none
  */
-export function firstStart(set: WorkingSet, instant: number, minutes: number, sitting: number): number {
-  if (sitting > set.longestSitting) return NEVER_AGAIN;
-  let p = pieceAt(set, instant);
-  let index = set.before[p]!;
-  if (p < set.starts.length && instant > set.starts[p]!) index += instant - set.starts[p]!;
-  while (p < set.starts.length && set.sittingEnd[p]! - index < sitting) {
+export function firstRun(
+  set: WorkingSet,
+  instant: number,
+  minutes: number,
+  sitting: number,
+  run: Run,
+): boolean {
+  const { rows, total } = set;
+  if (sitting > set.longestSitting) return false;
+  let row = rowAt(set, instant);
+  const since = instant - rows[row]!;
+  let index = rows[row + BEFORE]! + (since > 0 ? since : 0);
+  while (rows[row + SITTING_END]! - index < sitting) {
     // Too late in this sitting: on to the first piece of the next.
-    const end = set.sittingEnd[p]!;
-    while (p < set.starts.length && set.before[p]! < end) p++;
-    index = end;
+    index = rows[row + SITTING_END]!;
+    while (rows[row + BEFORE]! < index) row += ROW;
   }
-  return index + minutes <= set.total && p < set.starts.length
-    ? set.starts[p]! + index - set.before[p]!
-    : NEVER_AGAIN;
+  if (index >= total || index + minutes > total) return false;
+  setRun(set, row, index, minutes, run);
+  return true;
+}
+
+/** @returns the start of `firstRun`; NEVER_AGAIN if there is none */
+export function firstStart(set: WorkingSet, instant: number, minutes: number, sitting: number): number {
+  const run = { start: 0, finish: 0 };
+  return firstRun(set, instant, minutes, sitting, run) ? run.start : NEVER_AGAIN;
+}
+
+/** The run of `minutes` from worked minute number `index` on, which lies in the piece of that row. */
+function setRun(set: WorkingSet, row: number, index: number, minutes: number, run: Run): void {
+  const { rows } = set;
+  const start = rows[row]! + index - rows[row + BEFORE]!;
+  run.start = start;
+  const end = start + minutes;
+  // Nearly all work of an evening ends in the piece it began in.
+  run.finish = end <= rows[row + END]! ? end : endOf(set, row, index + minutes - 1);
+}
+
+/** The end of worked minute number `last`, which lies in a piece after that row. */
+function endOf(set: WorkingSet, row: number, last: number): number {
+  const { rows } = set;
+  let at = row + ROW;
+  if (last - rows[at + BEFORE]! > FAR) at = rowOf(set, last);
+  while (rows[at + NEXT_BEFORE]! <= last) at += ROW;
+  return rows[at]! + last - rows[at + BEFORE]! + 1;
+}
+
+/** `firstStart` in worked minutes: from number `index` on. @returns -1 if there is none */
+export function firstStartIndex(set: WorkingSet, index: number, minutes: number, sitting: number): number {
+  if (sitting > set.longestSitting) return -1;
+  let at = index;
+  while (at + minutes <= set.total) {
+    const end = set.rows[rowOf(set, at) + SITTING_END]!;
+    if (end - at >= sitting) return at;
+    at = end;
+  }
+  return -1;
 }
 
 /** When work of `minutes` begun at the worked minute `start` ends: the end of its last worked minute. */
 export function finishOf(set: WorkingSet, start: number, minutes: number): number {
-  const p = pieceAt(set, start);
+  const { rows } = set;
+  const row = rowAt(set, start);
   const end = start + minutes;
-  // Nearly all work of an evening ends in the piece it began in.
-  if (end <= set.ends[p]!) return end;
-  return minuteAt(set, set.before[p]! + start - set.starts[p]! + minutes - 1) + 1;
+  return end <= rows[row + END]! ? end : endOf(set, row, rows[row + BEFORE]! + end - rows[row]! - 1);
+}
+
+/** Do two worked minutes lie in one sitting? */
+export function inSameSitting(set: WorkingSet, one: number, other: number): boolean {
+  return set.rows[rowAt(set, one) + SITTING_END] === set.rows[rowAt(set, other) + SITTING_END];
 }
 
 /**
  * The last admissible start that is not after `latestStart` and whose run of `minutes` ends by `latestFinish`.
- * @returns NEVER_BEFORE if there is none
+ * @param run where the start and the end of its last worked minute go
+ * @returns false if there is none
  */
+export function lastRun(
+  set: WorkingSet,
+  latestStart: number,
+  latestFinish: number,
+  minutes: number,
+  sitting: number,
+  run: Run,
+): boolean {
+  const { rows } = set;
+  if (sitting > set.longestSitting) return false;
+  let row = rowAt(set, latestFinish - 1);
+  const since = latestFinish - rows[row]!;
+  let index = rows[row + BEFORE]! + (since > 0 ? since : 0) - minutes;
+  if (latestStart < set.to) index = Math.min(index, workedBefore(set, latestStart + 1) - 1);
+  if (index < 0) return false;
+  if (rows[row + BEFORE]! - index > FAR) row = rowOf(set, index);
+  while (rows[row + BEFORE]! > index) row -= ROW;
+  while (rows[row + SITTING_END]! - index < sitting) {
+    // Too late in its sitting: back to the last minute of it that leaves enough, or on to the sitting before.
+    index = rows[row + SITTING_END]! - sitting;
+    const first = set.sittingStart[row / ROW]!;
+    if (index < first) index = first - 1;
+    if (index < 0) return false;
+    while (rows[row + BEFORE]! > index) row -= ROW;
+  }
+  setRun(set, row, index, minutes, run);
+  return true;
+}
+
+/** @returns the start of `lastRun`; NEVER_BEFORE if there is none */
 export function lastStart(
   set: WorkingSet,
   latestStart: number,
@@ -174,20 +208,8 @@ export function lastStart(
   minutes: number,
   sitting: number,
 ): number {
-  if (sitting > set.longestSitting) return NEVER_BEFORE;
-  let index = workedBefore(set, latestFinish) - minutes;
-  if (latestStart < set.to) index = Math.min(index, workedBefore(set, latestStart + 1) - 1);
-  if (index < 0) return NEVER_BEFORE;
-  let p = set.pieceOfWorked[index >> SHIFT]!;
-  while (set.before[p + 1]! <= index) p++;
-  while (set.sittingEnd[p]! - index < sitting) {
-    // Too late in its sitting: back to the last minute of it that leaves enough, or on to the sitting before.
-    index = set.sittingEnd[p]! - sitting;
-    if (index < set.sittingStart[p]!) index = set.sittingStart[p]! - 1;
-    if (index < 0) return NEVER_BEFORE;
-    while (set.before[p]! > index) p--;
-  }
-  return set.starts[p]! + index - set.before[p]!;
+  const run = { start: 0, finish: 0 };
+  return lastRun(set, latestStart, latestFinish, minutes, sitting, run) ? run.start : NEVER_BEFORE;
 }
 
 /** The earliest instant by which `minutes` have been worked since `instant`: a wait or lag that runs in this set. */
@@ -210,7 +232,7 @@ export function backFrom(set: WorkingSet, instant: number, minutes: number): num
 export function runPieces(set: WorkingSet, start: number, minutes: number): [number, number][] {
   const out: [number, number][] = [];
   let left = minutes;
-  for (let p = pieceAt(set, start); left > 0 && p < set.starts.length; p++) {
+  for (let p = rowAt(set, start) / ROW; left > 0 && p < set.starts.length; p++) {
     const from = Math.max(start, set.starts[p]!);
     const to = Math.min(set.ends[p]!, from + left);
     out.push([from, to]);

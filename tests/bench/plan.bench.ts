@@ -5,12 +5,13 @@
 import { checksum } from './measure.ts';
 import { benchOthers } from './others.ts';
 import { benchPasses } from './passes.ts';
-import { benchCovers, benchDemo } from './plans.ts';
+import { benchCovers, benchDates, benchDemo } from './plans.ts';
 
 export async function run(): Promise<void> {
   benchPasses();
   await benchOthers();
   benchCovers();
+  benchDates();
   await benchDemo();
   process.stdout.write(`\nEverything was used: ${checksum()}\n`);
 }

@@ -8,12 +8,34 @@ import { computePlan } from '#shared/plan.ts';
 import { backward } from '#shared/schedule/backward.ts';
 import { basisOf } from '#shared/schedule/basis.ts';
 import { buildNetwork } from '#shared/schedule/build-network.ts';
+import { draftOf } from '#shared/schedule/draft.ts';
 import { forward } from '#shared/schedule/forward.ts';
+import { generate } from '#shared/schedule/levelling/generate.ts';
 import { NOW } from '../support/builds.ts';
 import { alternate, median } from './measure.ts';
 import { seeded } from './networks.ts';
 import { atMost, digits, printTable } from './table.ts';
 import { coveredPairs, manyZones } from './zones.ts';
+
+/** Dates people can keep, by size: the same kind of build, its evenings filled to the brim. */
+export function benchDates(): void {
+  const sizes = [1000, 10_000];
+  const taken = sizes.map((size) => {
+    const draft = draftOf(manyZones(size, 15, seeded(15)), NOW);
+    const { basis, net, graph, list } = draft;
+    const dates = () => generate(basis, net, basis.calendar.sets, graph.ids, list, null).end!;
+    return median(alternate({ dates }, { samples: size > 1000 ? 7 : 21 }).dates);
+  });
+  const [small, large] = taken as [number, number];
+  printTable(
+    'Dates people can keep, four people in 15 zones',
+    ['', 'ms', 'aim'],
+    [
+      ['1,000 tasks', digits(small), atMost(150, small, ' ms')],
+      ['10,000 tasks', digits(large), atMost(3 * 10, large / small)],
+    ],
+  );
+}
 
 export function benchCovers(): void {
   const file = manyZones(10_000, 15, seeded(15));

@@ -32,9 +32,19 @@ function ends(window: string): [number, number] {
 export function windowsOn(person: Person, day: string): readonly string[] {
   const replaced = person.exceptions
     .filter(({ from, to }) => from <= day && day <= to)
-    .sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : a.to > b.to ? -1 : 1))
+    .sort(
+      (a, b) => compare(a.from, b.from) || compare(b.to, a.to) || compare(text(a.windows), text(b.windows)),
+    )
     .at(-1);
   return replaced?.windows ?? person.week[NAMES[new Date(`${day}T00:00:00Z`).getUTCDay()]!];
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+function text(windows: readonly string[]): string {
+  return windows.toSorted().join();
 }
 
 /** The windows in which a condition holds on that day. */

@@ -1,30 +1,36 @@
 /**
  * Why a task starts when it does: the one thing that holds it. Looked at from the start backwards: something had the
- * person, tool or zone until then; else a condition or a long enough sitting came only then; else what came before.
+ * person, tool or zone until then; else a condition, tool or long enough sitting came only then; else what came before;
+ * else its people's windows.
  */
+import { byKey } from '../../contract/by-key.ts';
 import type { Because } from '../../contract/plan.ts';
 import type { Task } from '../../contract/task.ts';
 import type { Names } from '../../covers/names.ts';
 import type { CompiledGraph } from '../../graph/compile.ts';
-import { keyOf, nodeId, type TaskGraph } from '../../graph/task-graph.ts';
+import type { TaskGraph } from '../../graph/task-graph.ts';
 import { instantOf } from '../../time/clock.ts';
-import { firstStart } from '../../time/working-set.ts';
+import { finishOf, firstStart } from '../../time/working-set.ts';
 import { durationWords, instantWords, dayWords, listWords } from '../../time/words.ts';
-import { readyOfFinished } from '../build-network.ts';
 import { usableFrom, type Basis } from '../basis.ts';
-import { arcBound, incomingOf, type Incoming } from '../incoming.ts';
-import { FF, kindOf, NO_LOWER, NOT_BEGUN, SF, type Network } from '../network.ts';
+import { NO_LOWER, NOT_BEGUN, type Network } from '../network.ts';
 import type { Levelled } from './generate.ts';
+import { Holders, type Holder } from './holder.ts';
 import type { Spot } from './place.ts';
+
+/** The bound that counts, and whether it is one on the finish. */
+interface Bound {
+  readonly instant: number;
+  readonly onFinish: boolean;
+}
 
 export class Reasons {
   readonly #basis: Basis;
-  readonly #drawn: TaskGraph;
   readonly #graph: CompiledGraph;
   readonly #net: Network;
   readonly #levelled: Levelled;
   readonly #names: Names;
-  readonly #incoming: Incoming;
+  readonly #holders: Holders;
 
   constructor(
     basis: Basis,
@@ -35,23 +41,24 @@ export class Reasons {
     names: Names,
   ) {
     this.#basis = basis;
-    this.#drawn = drawn;
     this.#graph = graph;
     this.#net = net;
     this.#levelled = levelled;
     this.#names = names;
-    this.#incoming = incomingOf(net);
+    this.#holders = new Holders(basis, drawn, graph, net, levelled);
   }
 
   /** @returns null for a task without dates */
   of(v: number): Because | null {
     const spot = this.#levelled.spots[v] ?? null;
     if (spot === null) return null;
+    const bound = this.#bound(v, spot);
     return (
-      this.#resumed(v, spot) ??
+      this.#resumed(v, spot, bound) ??
       this.#taken(spot) ??
-      this.#notYetPossible(v, spot) ??
-      this.#before(v) ??
+      this.#notYetPossible(v, spot, bound) ??
+      this.#before(v, bound) ??
+      this.#noWindow(spot) ??
       this.#nothing()
     );
   }
@@ -64,11 +71,26 @@ export class Reasons {
     return instantWords(this.#basis.clock, instant);
   }
 
+  /** A bound on the finish counts only where the run from the bound on the start would end before it. */
+  #bound(v: number, { team }: Spot): Bound {
+    const lower = this.#levelled.lower[v]!;
+    const lowerFinish = this.#levelled.lowerFinish[v]!;
+    const onFinish = lowerFinish !== NO_LOWER && this.#soonest(v, team.set, lower) < lowerFinish;
+    return { instant: onFinish ? lowerFinish : lower, onFinish };
+  }
+
+  /** When a run begun as soon as possible from an instant on would end, whoever is taken. */
+  #soonest(v: number, set: number, from: number): number {
+    const minutes = this.#net.minutes[v]!;
+    if (minutes === 0) return from;
+    const open = this.#basis.calendar.sets[set]!;
+    return finishOf(open, firstStart(open, from, minutes, this.#net.sitting[v]!), minutes);
+  }
+
   /** A started task that goes on at the next moment its people are there. */
-  #resumed(v: number, spot: Spot): Because | null {
+  #resumed(v: number, spot: Spot, bound: Bound): Because | null {
     if (this.#net.begun[v] === NOT_BEGUN || spot.obstacle !== null) return null;
-    if (this.#levelled.lower[v]! > this.#basis.asOf || this.#levelled.lowerFinish[v] !== NO_LOWER)
-      return null;
+    if (bound.instant > this.#basis.asOf || bound.onFinish) return null;
     return {
       kind: 'resumed',
       task: null,
@@ -91,50 +113,40 @@ export class Reasons {
     return { kind, task, key, words };
   }
 
-  /** Its people are there earlier, but a condition does not hold or the sitting is too short. */
-  #notYetPossible(v: number, spot: Spot): Because | null {
-    const task = this.#task(v);
-    if (spot.pieces.length === 0 || this.#levelled.lowerFinish[v] !== NO_LOWER) return null;
+  /** Its people are there earlier, but a condition does not hold, a tool is not there or the sitting is too short. */
+  #notYetPossible(v: number, spot: Spot, bound: Bound): Because | null {
+    if (spot.pieces.length === 0 || bound.onFinish) return null;
     const { calendar } = this.#basis;
-    const people = spot.team.people;
-    const least = Math.min(1, this.#net.minutes[v]!);
-    const from = this.#levelled.lower[v]!;
-    const there = firstStart(
-      calendar.sets[calendar.setOf(people.length, people, [], [])]!,
-      from,
-      least,
-      least,
-    );
+    const { conditions, tools } = this.#task(v);
+    const { people } = spot.team;
+    const first = (condition: readonly string[], tool: readonly string[]) =>
+      firstStart(calendar.sets[calendar.setOf(people.length, people, condition, tool)]!, bound.instant, 1, 1);
+    const there = first([], []);
     if (there >= spot.start) return null;
-    const holder = this.#before(v);
-    const after = holder?.task ?? null;
-    for (const key of task.conditions.toSorted()) {
-      const set = calendar.sets[calendar.setOf(people.length, people, [key], [])]!;
-      if (firstStart(set, from, least, least) <= there) continue;
-      return {
-        kind: 'condition',
-        task: after,
-        key,
-        words: `It needs: ${this.#names.condition(key)}. That holds from ${this.#at(spot.start)}.`,
-      };
-    }
+    const task = this.#before(v, bound)?.task ?? null;
+    const from = this.#at(spot.start);
+    for (const key of conditions.toSorted())
+      if (first([key], []) > there) {
+        const words = `It needs: ${this.#names.condition(key)}. That holds from ${from}.`;
+        return { kind: 'condition', task, key, words };
+      }
+    for (const key of tools.toSorted())
+      if (first([], [key]) > there) {
+        const words = `It needs the ${this.#names.tool(key)}, which is there from ${from}.`;
+        return { kind: 'tool', task, key, words };
+      }
     const sitting = durationWords(this.#net.sitting[v]!);
-    return {
-      kind: 'window',
-      task: after,
-      key: null,
-      words: `It needs a sitting of at least ${sitting}; ${listWords(people.map(this.#names.person))} ${people.length === 1 ? 'has' : 'have'} one from ${this.#at(spot.start)}.`,
-    };
+    const words = `It needs a sitting of at least ${sitting}; ${this.#have(people)} one from ${from}.`;
+    return { kind: 'window', task, key: null, words };
   }
 
   /** What came before: a task, a part, a fixed date. */
-  #before(v: number): Because | null {
-    const { lower, lowerFinish } = this.#levelled;
-    const spot = this.#levelled.spots[v]!;
-    const byFinish = lowerFinish[v] !== NO_LOWER && spot.finish >= lowerFinish[v]! && spot.start > lower[v]!;
-    const bound = byFinish ? lowerFinish[v]! : lower[v]!;
-    if (!byFinish && bound <= this.#basis.asOf) return null;
-    return this.#fixed(v, bound) ?? this.#part(v, bound) ?? this.#following(v, bound, byFinish);
+  #before(v: number, bound: Bound): Because | null {
+    if (!bound.onFinish && bound.instant <= this.#basis.asOf) return null;
+    return (
+      (bound.onFinish ? null : (this.#fixed(v, bound.instant) ?? this.#part(v, bound.instant))) ??
+      this.#following(v, bound)
+    );
   }
 
   #fixed(v: number, bound: number): Because | null {
@@ -149,100 +161,57 @@ export class Reasons {
   }
 
   #part(v: number, bound: number): Because | null {
-    const part = (this.#basis.partsOf.get(this.#graph.ids[v]!) ?? []).find(
-      (one) => usableFrom(this.#basis, one) === bound,
-    );
+    const [part] = (this.#basis.partsOf.get(this.#graph.ids[v]!) ?? [])
+      .filter((one) => usableFrom(this.#basis, one) === bound)
+      .sort((a, b) => (a.purchase === b.purchase ? byKey(a.line, b.line) : byKey(a.purchase, b.purchase)));
     if (part === undefined) return null;
     const words = `It waits for a part: ${part.line.name}, in hand on ${dayWords(part.day!)}.`;
     return { kind: 'part', task: null, key: part.purchase.key, words };
   }
 
-  #following(v: number, bound: number, byFinish: boolean): Because | null {
-    for (const arc of this.#incoming.arcs[v]!) {
-      const u = this.#incoming.sources[arc]!;
-      const code = this.#net.codes[arc]!;
-      const kind = kindOf(code);
-      if ((kind === FF || kind === SF) !== byFinish) continue;
-      if (u >= this.#net.taskCount) {
-        if (this.#levelled.ready[u] !== bound) continue;
-        const hidden = this.#behindGate(u, bound);
-        if (hidden !== null) return this.#cover(hidden, bound);
-        continue;
-      }
-      if (arcBound(this.#net, this.#basis.calendar.sets, this.#levelled, u, arc) !== bound) continue;
-      const origin = this.#originOf(u, v, kind);
-      return origin === 'cover' ? this.#cover(u, bound) : this.#link(u, v, bound, kind);
-    }
-    return this.#finished(v, bound);
-  }
-
-  /** The task, behind however many gates, whose wait ends at that instant; -1 stands for a finished one. */
-  #behindGate(gate: number, bound: number): number | null {
-    const seen = new Set([gate]);
-    const through = [gate];
-    for (let i = 0; i < through.length; i++)
-      for (const arc of this.#incoming.arcs[through[i]!]!) {
-        const u = this.#incoming.sources[arc]!;
-        if (this.#levelled.ready[u] !== bound || seen.has(u)) continue;
-        if (u < this.#net.taskCount) return u;
-        seen.add(u);
-        through.push(u);
-      }
-    return null;
-  }
-
-  #originOf(u: number, v: number, kind: number): 'cover' | 'link' {
-    const label =
-      kind === 0
-        ? this.#drawn.graph.edge(nodeId(this.#graph.ids[u]!), nodeId(this.#graph.ids[v]!), 'FS')
-        : 'link';
-    return label === undefined ? 'cover' : 'link';
-  }
-
-  #cover(u: number, bound: number): Because {
-    const task = this.#graph.ids[u]!;
-    const words = `It hides ${this.#names.task(task)}, which ${this.#over(u, bound)}.`;
-    return { kind: 'cover', task, key: null, words };
-  }
-
-  #link(u: number, v: number, bound: number, kind: number): Because {
-    const task = this.#graph.ids[u]!;
+  #following(v: number, { instant, onFinish }: Bound): Because | null {
+    const holder = this.#holders.of(v, instant, onFinish);
+    if (holder === null) return null;
+    const { task, by, plain } = holder;
     const name = this.#names.task(task);
-    const waits = kind === 0 && this.#levelled.ready[u]! > this.#levelled.finish[u]!;
-    const reason = this.#reasonOf(task, this.#graph.ids[v]!);
-    const words =
-      kind === 0
-        ? `It follows ${name}, which ${this.#over(u, bound)}${reason}.`
-        : `It is tied to ${name}${reason}.`;
-    return { kind: waits ? 'wait' : 'link', task, key: null, words };
-  }
-
-  #over(u: number, bound: number): string {
-    const [finish, ready] = [this.#levelled.finish[u]!, this.#levelled.ready[u]!];
-    return ready > finish ? `hardens or waits until ${this.#at(bound)}` : `ends ${this.#at(finish)}`;
-  }
-
-  #reasonOf(from: string, to: string): string {
-    const label = this.#drawn.graph.edge(nodeId(from), nodeId(to), 'FS');
-    const reason = label !== undefined && 'stated' in label ? label.stated.reason.trim() : '';
-    return reason === '' ? '' : `: ${reason.replace(/\.$/, '')}`;
-  }
-
-  /** A finished task whose wait is still running. */
-  #finished(v: number, bound: number): Because | null {
-    for (const { v: node } of this.#drawn.graph.inEdges(nodeId(this.#graph.ids[v]!)) ?? []) {
-      const key = keyOf(node);
-      const task = this.#basis.taskOf.get(key);
-      if (task === undefined || task.state !== 'finished' || readyOfFinished(this.#basis, task) !== bound)
-        continue;
+    const why = holder.reason === '' ? '' : `: ${holder.reason.replace(/\.$/, '')}`;
+    if (plain && holder.finished)
+      return { kind: 'wait', task, key: null, words: `${name} hardens or waits until ${this.#at(instant)}.` };
+    if (by === 'cover')
       return {
-        kind: 'wait',
-        task: key,
+        kind: 'cover',
+        task,
         key: null,
-        words: `${this.#names.task(key)} hardens or waits until ${this.#at(bound)}.`,
+        words: `It hides ${name}, which ${this.#over(holder, instant)}.`,
       };
+    if (!plain) {
+      const tie =
+        holder.kind === 'FS' ? `follows ${name} with a lag until ${this.#at(instant)}` : `is tied to ${name}`;
+      return { kind: 'link', task, key: null, words: `It ${tie}${why}.` };
     }
-    return null;
+    const words = `It follows ${name}, which ${this.#over(holder, instant)}${why}.`;
+    return { kind: this.#waits(holder) ? 'wait' : 'link', task, key: null, words };
+  }
+
+  #waits({ task }: Holder): boolean {
+    const u = this.#graph.indexOf.get(task)!;
+    return this.#levelled.ready[u]! > this.#levelled.finish[u]!;
+  }
+
+  #over(holder: Holder, bound: number): string {
+    return this.#waits(holder) ? `hardens or waits until ${this.#at(bound)}` : `ends ${this.#at(bound)}`;
+  }
+
+  /** It could start now, if its people were there. */
+  #noWindow(spot: Spot): Because | null {
+    const { people } = spot.team;
+    if (people.length === 0 || spot.start <= this.#basis.asOf) return null;
+    const words = `${this.#have(people)} no${people.length === 1 ? '' : ' common'} window before ${this.#at(spot.start)}.`;
+    return { kind: 'window', task: null, key: null, words };
+  }
+
+  #have(people: readonly string[]): string {
+    return `${listWords(people.map(this.#names.person))} ${people.length === 1 ? 'has' : 'have'}`;
   }
 
   #nothing(): Because {

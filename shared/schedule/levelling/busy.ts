@@ -1,14 +1,22 @@
 /** When a person or a single tool is taken: disjoint stretches in order, each with the task that takes it. */
 
+export type Stretch = readonly [from: number, to: number];
+
 export class Busy {
   readonly #starts: number[] = [];
   readonly #ends: number[] = [];
   readonly #holders: number[] = [];
+  #history: Stretch[] = [];
 
-  /** The stretch that overlaps `[from, to)` first; -1 if it is free. */
-  conflict(from: number, to: number): number {
-    const i = this.#firstEndingAfter(from);
-    return i < this.#starts.length && this.#starts[i]! < to ? i : -1;
+  /** The stretches in the order they were taken. It only grows; once one is given back there is another list. */
+  get history(): readonly Stretch[] {
+    return this.#history;
+  }
+
+  /** The stretch that covers that minute; -1 if it is free. */
+  at(minute: number): number {
+    const i = this.#firstEndingAfter(minute);
+    return i < this.#starts.length && this.#starts[i]! <= minute ? i : -1;
   }
 
   endOf(stretch: number): number {
@@ -20,12 +28,14 @@ export class Busy {
   }
 
   /** @param pieces disjoint, free, in order */
-  take(pieces: readonly (readonly [number, number])[], holder: number): void {
-    for (const [from, to] of pieces) {
+  take(pieces: readonly Stretch[], holder: number): void {
+    for (const piece of pieces) {
+      const [from, to] = piece;
       const at = this.#firstEndingAfter(from);
       this.#starts.splice(at, 0, from);
       this.#ends.splice(at, 0, to);
       this.#holders.splice(at, 0, holder);
+      this.#history.push(piece);
     }
   }
 
@@ -36,6 +46,7 @@ export class Busy {
       this.#ends.splice(i, 1);
       this.#holders.splice(i, 1);
     }
+    this.#history = this.#starts.map((from, i) => [from, this.#ends[i]!]);
   }
 
   #firstEndingAfter(instant: number): number {

@@ -26,7 +26,7 @@ export interface Levelled extends Dates {
 /**
  * @param ids task keys by node
  * @param list every task node, first to last
- * @param floor the build cannot end before this; null when there is none
+ * @param floor the build cannot end before this; null when there is none, UNPLACED when it never ends
  */
 export function generate(
   basis: Basis,
@@ -74,7 +74,7 @@ export function generate(
 
   function placeOf(v: number): Spot | null {
     const request = requestOf(v);
-    if (request.lower === UNPLACED || request.lowerFinish === UNPLACED) return null;
+    if (request.lower >= UNPLACED || request.lowerFinish >= UNPLACED) return null;
     const kept = reserved.get(v);
     if (kept !== undefined) {
       // Its date stands if nothing before it has come to lie behind it.
@@ -176,6 +176,7 @@ function ranks(net: Network, list: readonly number[]): Int32Array {
 }
 
 function endOf(net: Network, ready: Int32Array, floor: number | null): number | null {
+  if (floor === UNPLACED) return null;
   let end = floor;
   for (let v = 0; v < net.taskCount; v++) {
     if (ready[v] === UNPLACED) return null;

@@ -1,8 +1,11 @@
 /** Everything of which there is only so much: people, single tools, zones and groups of zones, over time. */
+import { byKey } from '../../contract/by-key.ts';
 import type { Task } from '../../contract/task.ts';
 import type { Basis } from '../basis.ts';
+import type { WorkingSet } from '../../time/working-set.ts';
 import { Busy } from './busy.ts';
 import { Room } from './room.ts';
+import { Taken } from './taken.ts';
 
 export interface NamedRoom {
   /** A zone's key, or a group's. */
@@ -13,6 +16,8 @@ export interface NamedRoom {
 export class Resources {
   readonly #people: ReadonlyMap<string, Busy>;
   readonly #tools: ReadonlyMap<string, Busy>;
+  readonly #taken = new Map<number, Taken>();
+  /** Per zone: itself, then its groups. */
   readonly #zones = new Map<string, NamedRoom[]>();
 
   constructor({ file }: Basis) {
@@ -33,11 +38,22 @@ export class Resources {
     return this.#tools.get(key)!;
   }
 
-  /** The zones a task works in and the groups they belong to, each once. */
+  /** What of that set is taken, by its people or its tools. A set's number never stands for others. */
+  takenIn(number: number, set: WorkingSet, people: readonly string[], tools: readonly string[]): Taken {
+    let taken = this.#taken.get(number);
+    if (taken === undefined) {
+      const sources = [...people.map((key) => this.person(key)), ...tools.map((key) => this.tool(key))];
+      taken = new Taken(set, sources);
+      this.#taken.set(number, taken);
+    }
+    return taken;
+  }
+
+  /** The zones a task works in and the groups they belong to, each once, by key, zones first. */
   roomsOf(task: Task): NamedRoom[] {
-    const rooms = new Map<string, NamedRoom>();
-    for (const { zone } of task.places)
-      for (const named of this.#zones.get(zone)!) rooms.set(named.key, named);
-    return [...rooms.values()];
+    const zones = [...new Set(task.places.map(({ zone }) => zone))].sort();
+    const rooms = zones.map((zone) => this.#zones.get(zone)!);
+    const groups = new Set(rooms.flatMap(([, ...groups]) => groups));
+    return [...rooms.map(([zone]) => zone!), ...[...groups].sort(byKey)];
   }
 }

@@ -1,22 +1,23 @@
 /** How many tasks are in a zone or group of zones over time, as steps, against how many fit. */
 
 export class Room {
-  readonly #capacity: number;
+  /** How many tasks fit in at once. */
+  readonly capacity: number;
   /** Step i holds from times[i] to times[i + 1]; before the first step the room is empty. */
   readonly #times: number[] = [];
   readonly #counts: number[] = [];
   readonly #inside: { readonly holder: number; readonly from: number; readonly to: number }[] = [];
 
   constructor(capacity: number) {
-    this.#capacity = capacity;
+    this.capacity = capacity;
   }
 
   /** The instant from which there is room again after the first moment of `[from, to)` without; -1 if it all fits. */
   fullUntil(from: number, to: number): number {
     let i = Math.max(0, this.#stepAt(from));
     while (i < this.#times.length && this.#times[i]! < to) {
-      if (this.#counts[i]! >= this.#capacity && this.#endOf(i) > from) {
-        while (this.#counts[i]! >= this.#capacity) i++;
+      if (this.#counts[i]! >= this.capacity && this.#endOf(i) > from) {
+        while (this.#counts[i]! >= this.capacity) i++;
         return this.#times[i]!;
       }
       i++;
