@@ -16,6 +16,28 @@ export type Failure =
   | { readonly code: 'bad-build'; readonly errors: readonly FieldFault[] }
   /** A repair no longer fits the build it is applied to. */
   | { readonly code: 'repair-gone'; readonly repair: string }
+  | { readonly code: 'not-found'; readonly what: string; readonly id: string }
+  /** Somebody else wrote the row since it was read; `found` is its version now. */
+  | { readonly code: 'stale-write'; readonly noun: string; readonly id: string; readonly found: number }
+  /** A change whose fields, or whose effect on the build, are not right. */
+  | { readonly code: 'bad-change'; readonly errors: readonly FieldFault[] }
+  | { readonly code: 'nothing-to-undo' }
+  | { readonly code: 'nothing-to-redo' }
+  /** A row is written only by whoever says which version they read (If-Match). */
+  | { readonly code: 'version-missing' }
+  /** The request did not come from this server's own pages. */
+  | { readonly code: 'foreign-host'; readonly host: string }
+  | { readonly code: 'foreign-origin'; readonly origin: string }
+  | { readonly code: 'too-large'; readonly most: number }
+  | { readonly code: 'bad-request'; readonly errors: readonly FieldFault[] }
+  /** A body of a kind this server does not read. */
+  | { readonly code: 'unsupported-media'; readonly media: string }
+  /** Another program holds the store; nothing was written. */
+  | { readonly code: 'store-in-use'; readonly path: string }
+  /** The disk is full; nothing was written. */
+  | { readonly code: 'store-full' }
+  /** The store was written by a later version of this program. */
+  | { readonly code: 'newer-store'; readonly path: string }
   /** A file of that name cannot be read or written. */
   | { readonly code: 'no-file'; readonly path: string }
   /** A command was called with the wrong words. */

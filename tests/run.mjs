@@ -1,40 +1,40 @@
 // What `npm test` runs, on a fresh machine too: installs what is missing, then types, lint, format and every test.
 // Plain JavaScript without dependencies, because it has to run before there are any.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { buildClient, install, root, run, runNpm } from '../server/bootstrap.mjs';
 
-const root = fileURLToPath(new URL('..', import.meta.url));
-const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm';
+if (!install()) process.exit(1);
 
-/** Installed, and not older than the lock file? */
-function isInstalled() {
-  const stamp = join(root, 'node_modules/.package-lock.json');
-  return existsSync(stamp) && statSync(stamp).mtimeMs >= statSync(join(root, 'package-lock.json')).mtimeMs;
+const failed = [];
+const checks = [
+  ['Types', 'check:types'],
+  ['Lint, import rule included', 'check:lint'],
+  ['Format', 'check:format'],
+];
+for (const [title, script] of checks) if (!runNpm(title, ['run', '--silent', script])) failed.push(title);
+
+// Browser tests drive the built pages; where they cannot, they count as failed and the others still run.
+let notRun = 0;
+const browserTests = testsIn('browser');
+if (browserTests > 0) {
+  const obstacle = hasChromium()
+    ? buildClient()
+      ? null
+      : 'the pages could not be built'
+    : 'there is no Chromium';
+  if (obstacle !== null) {
+    failed.push(`Browser tests: ${obstacle}`);
+    notRun = browserTests;
+  }
 }
-
-function run(title, command, args) {
-  process.stdout.write(`\n== ${title}\n`);
-  const { status } = spawnSync(command, args, { cwd: root, stdio: 'inherit' });
-  return status === 0;
-}
-
-if (!isInstalled() && !run('Installing what is missing', npm, ['ci'])) process.exit(1);
 
 const report = join(tmpdir(), `coverlast-tests-${process.pid}.json`);
-const checks = [
-  ['Types', npm, ['run', '--silent', 'check:types']],
-  ['Lint, import rule included', npm, ['run', '--silent', 'check:lint']],
-  ['Format', npm, ['run', '--silent', 'check:format']],
-  [
-    'Tests',
-    npm,
-    ['run', '--silent', 'unit', '--', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`],
-  ],
-];
-const failed = checks.filter(([title, command, args]) => !run(title, command, args)).map(([title]) => title);
+const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+const projects = notRun > 0 ? ['--project=!browser'] : [];
+if (!runNpm('Tests', ['run', '--silent', 'unit', '--', ...reporters, ...projects])) failed.push('Tests');
 
 let counts = { numPassedTests: 0, numFailedTests: 0 };
 if (existsSync(report)) {
@@ -42,5 +42,29 @@ if (existsSync(report)) {
   rmSync(report);
 }
 if (failed.length > 0) process.stdout.write(`\nNot passed: ${failed.join(', ')}\n`);
-process.stdout.write(`\n${counts.numPassedTests} passed, ${counts.numFailedTests} failed\n`);
+process.stdout.write(`\n${counts.numPassedTests} passed, ${counts.numFailedTests + notRun} failed\n`);
 process.exit(failed.length === 0 && counts.numPassedTests > 0 ? 0 : 1);
+
+/** How many test files a folder of tests has. */
+function testsIn(folder) {
+  const path = join(root, 'tests', folder);
+  if (!existsSync(path)) return 0;
+  return readdirSync(path, { recursive: true }).filter((name) => String(name).endsWith('.test.ts')).length;
+}
+
+/** Chromium is there, or Debian's can be installed without asking anybody. */
+function hasChromium() {
+  const path = process.env['CHROMIUM'] || '/usr/bin/chromium';
+  if (existsSync(path)) return true;
+  const isRoot = process.getuid?.() === 0;
+  const hasApt = isRoot && spawnSync('apt-get', ['--version'], { stdio: 'ignore' }).status === 0;
+  if (hasApt && process.env['CHROMIUM'] === undefined) {
+    run('Installing Chromium for the browser tests', 'apt-get', ['update', '-qq']);
+    run('Installing Chromium for the browser tests', 'apt-get', ['install', '-y', '-qq', 'chromium']);
+  }
+  if (existsSync(path)) return true;
+  process.stdout.write(
+    `\nThe browser tests need Chromium and there is none at ${path}: install it (apt-get install chromium) or name yours in CHROMIUM.\n`,
+  );
+  return false;
+}

@@ -37,10 +37,3 @@ export function runCommand(command: () => void): void {
     process.exitCode = 1;
   }
 }
-
-/** This moment as a local instant, `2027-03-13T18:30`: the commands' only look at the clock. */
-export function nowText(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}T${two(now.getHours())}:${two(now.getMinutes())}`;
-}

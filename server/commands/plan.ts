@@ -1,7 +1,8 @@
 /** `npm run --silent plan -- FILE`: the whole plan of a build file as JSON. */
 import { PlanError } from '#shared/errors.ts';
 import { computePlan } from '#shared/plan.ts';
-import { nowText, print, readBuildFile, runCommand } from './files.ts';
+import { nowText } from '../clock.ts';
+import { print, readBuildFile, runCommand } from './files.ts';
 
 const USAGE = 'npm run --silent plan -- FILE';
 

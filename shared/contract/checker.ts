@@ -27,9 +27,10 @@ export class Checker {
   }
 
   /** Keys of a list, none twice. */
-  unique(list: string, records: readonly { key: string }[], ...inside: readonly Step[]): Set<string> {
+  unique(list: string, records: readonly { key: string | null }[], ...inside: readonly Step[]): Set<string> {
     const seen = new Map<string, number>();
     records.forEach(({ key }, i) => {
+      if (key === null) return;
       const first = seen.get(key);
       if (first === undefined) seen.set(key, i);
       else {

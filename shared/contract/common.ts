@@ -35,6 +35,10 @@ export const Text = Type.String({
   description: 'text, 10 000 characters at most',
 });
 
+/** A few words of free text, without control characters; `description` without the length, which is added. */
+export const Words = (maxLength: number, what: string) =>
+  Type.String({ format: 'plain-text', maxLength, description: `${what}, ${maxLength} characters at most` });
+
 export const Day = Type.String({
   format: 'local-day',
   description: 'a day of the calendar, written 2027-03-13',

@@ -19,6 +19,7 @@ export type SchemaNode = {
   readonly patternProperties?: Readonly<Record<string, SchemaNode>>;
   readonly required?: readonly string[];
   readonly items?: SchemaNode | readonly SchemaNode[];
+  readonly minItems?: number;
   readonly maxItems?: number;
   readonly anyOf?: readonly SchemaNode[];
   readonly default?: unknown;
@@ -71,10 +72,10 @@ function walkObject(node: SchemaNode, value: unknown, at: string, faults: FieldF
 }
 
 function walkArray(node: SchemaNode, value: unknown, at: string, faults: FieldFault[]): void {
-  const { items, maxItems = Infinity } = node;
+  const { items, minItems = 0, maxItems = Infinity } = node;
   const tuple = Array.isArray(items) ? (items as readonly SchemaNode[]) : null;
-  const length = Array.isArray(value) ? value.length : -1;
-  if (length === -1 || length > maxItems || (tuple !== null && length !== tuple.length)) {
+  const length = Array.isArray(value) ? value.length : -1; // no list at all: shorter than any
+  if (length < minItems || length > maxItems || (tuple !== null && length !== tuple.length)) {
     faults.push(notRight(node, value, at));
     return;
   }

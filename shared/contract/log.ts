@@ -19,6 +19,8 @@ import {
 /** Person-minutes of one person on one day; `task` null when only the phase is known yet. */
 export const Hours = Type.Object(
   {
+    /** Null in a file: the store gives one. */
+    key: Maybe(Key),
     task: Maybe(Key),
     phase: Maybe(Key),
     person: Key,
@@ -38,6 +40,7 @@ export const Mark = Type.Object({ x: Position, y: Position, what: Name }, Strict
 /** A photo of a depth of a zone, with measured marks: what lies behind this panel. */
 export const PhotoRecord = Type.Object(
   {
+    key: Maybe(Key),
     zone: Key,
     depth: Key,
     task: Maybe(Key),
@@ -54,7 +57,10 @@ export const PhotoRecord = Type.Object(
   Strict,
 );
 
-export const Weighing = Type.Object({ on: Day, front: Mass, rear: Mass, note: Text }, Strict);
+export const Weighing = Type.Object(
+  { key: Maybe(Key), on: Day, front: Mass, rear: Mass, note: Text },
+  Strict,
+);
 
 /** A question to settle, and what waits for it. */
 export const Decision = Type.Object(

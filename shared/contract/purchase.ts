@@ -20,6 +20,7 @@ import {
   Quantity,
   Strict,
   Text,
+  Words,
 } from './common.ts';
 
 export const PURCHASE_STATES = [
@@ -54,7 +55,12 @@ export const PurchaseLine = Type.Object(
     /** Every task that cannot start without it in hand. */
     neededBy: Keys,
     quantity: Quantity,
-    unit: Type.String({ maxLength: 40, default: 'pc', description: 'a unit, 40 characters at most' }),
+    unit: Type.String({
+      format: 'plain-text',
+      maxLength: 40,
+      default: 'pc',
+      description: 'a unit, 40 characters at most',
+    }),
     /** Null: not known yet. */
     unitPrice: Maybe(Money),
     priceLow: Maybe(Money),
@@ -74,7 +80,7 @@ export const PurchaseLine = Type.Object(
     size: Maybe(
       Type.Tuple([Length, Length, Length], { description: 'three lengths in millimetres: [x, y, z]' }),
     ),
-    serial: Maybe(Type.String({ maxLength: 200, description: 'a serial number, 200 characters at most' })),
+    serial: Maybe(Words(200, 'a serial number')),
   },
   Strict,
 );

@@ -12,13 +12,16 @@ import { referenceFaults } from './references.ts';
 
 /** @throws PlanError `not-json` with line and column, `bad-build` with a fault per field */
 export function parseBuild(text: string): BuildFile {
-  let value: unknown;
+  return readBuild(parseJson(text));
+}
+
+/** @throws PlanError `not-json` with line and column */
+export function parseJson(text: string): unknown {
   try {
-    value = JSON.parse(text);
+    return JSON.parse(text);
   } catch {
     throw notJson(text);
   }
-  return readBuild(value);
 }
 
 /** @throws PlanError `bad-build` */
@@ -49,7 +52,12 @@ function badBuild(errors: readonly FieldFault[]): PlanError {
 /** Where the text stops being JSON: engines word their errors differently, so a tolerant parser looks for the place. */
 function notJson(text: string): PlanError {
   const errors: ParseError[] = [];
-  parse(text, errors, { disallowComments: true, allowTrailingComma: false, allowEmptyContent: false });
+  try {
+    parse(text, errors, { disallowComments: true, allowTrailingComma: false, allowEmptyContent: false });
+  } catch (error) {
+    // It calls itself for every bracket: brackets by the ten thousand are beyond it, and all it would say is where.
+    if (!(error instanceof RangeError)) throw error;
+  }
   const at = errors[0]?.offset ?? text.length;
   const before = text.slice(0, at);
   const line = before.split('\n').length;

@@ -25,6 +25,9 @@ export function referenceFaults(file: BuildFile): FieldFault[] {
     decisions: check.unique('decisions', file.decisions),
     baselines: check.unique('baselines', file.baselines),
   };
+  check.unique('hours', file.hours);
+  check.unique('records', file.records);
+  check.unique('weighings', file.weighings);
   headFaults(file, check);
   calendarFaults(file, check);
   shellFaults(file, keys, check);

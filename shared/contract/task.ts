@@ -14,6 +14,7 @@ import {
   OneOf,
   Strict,
   Text,
+  Words,
 } from './common.ts';
 
 /** A named part of the build with its own budget (minor units). */
@@ -46,8 +47,8 @@ export const Attempt = Type.Object(
     at: Instant,
     by: Key,
     pass: Type.Boolean({ description: 'true or false' }),
-    reading: Maybe(Type.String({ maxLength: 500, description: 'a reading, 500 characters at most' })),
-    photo: Maybe(Type.String({ maxLength: 200, description: 'the name of a stored photo' })),
+    reading: Maybe(Words(500, 'a reading')),
+    photo: Maybe(Words(200, 'the name of a stored photo')),
   },
   Strict,
 );
@@ -59,9 +60,7 @@ export const HoldPoint = Type.Object(
     kind: OneOf(CHECK_KINDS, 'visual'),
     when: OneOf(['entry', 'exit'], 'exit'),
     name: Name,
-    expect: Maybe(
-      Type.String({ maxLength: 500, description: 'what the reading should be, 500 characters at most' }),
-    ),
+    expect: Maybe(Words(500, 'what the reading should be')),
     attempts: Type.Array(Attempt, { default: [], maxItems: 200, description: 'a list of attempts' }),
   },
   Strict,
@@ -140,7 +139,7 @@ export const Task = Type.Object(
     /** The builder's own word on what is left of a started task, clock minutes. */
     remainingMinutes: Maybe(Minutes),
     fixedStart: Maybe(Instant),
-    fixedWhy: Maybe(Type.String({ maxLength: 1000, description: 'a reason, 1000 characters at most' })),
+    fixedWhy: Maybe(Words(1000, 'a reason')),
     cautions: Type.Array(OneOf(CAUTIONS), { default: [], maxItems: 20, description: 'a list of cautions' }),
     note: Text,
   },
@@ -184,6 +183,7 @@ export const Exception = Type.Object(
     reason: Type.String({
       minLength: 1,
       maxLength: 10_000,
+      format: 'plain-text',
       pattern: '\\S',
       description: 'the reason why it can still be reached, not blank',
     }),

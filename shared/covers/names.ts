@@ -17,7 +17,7 @@ export function namesOf(file: BuildFile): Names {
   };
   const task = lookup(file.tasks);
   return {
-    task: (key) => `“${short(task(key))}”`,
+    task: (key) => `“${shortName(task(key))}”`,
     zone: lookup(file.zones),
     depth: lookup(file.depths),
     person: lookup(file.people),
@@ -29,7 +29,7 @@ export function namesOf(file: BuildFile): Names {
 /** Catalogue names explain themselves at length; a sentence with four of them must still be read. */
 const LONGEST = 48;
 
-function short(name: string): string {
+export function shortName(name: string): string {
   if (name.length <= LONGEST) return name;
   const [head = ''] = name.split(/[:;(]/, 1);
   if (head.length >= 8 && head.length <= LONGEST) return head.trim();

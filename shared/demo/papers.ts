@@ -22,7 +22,13 @@ export const LIMITS: Limits = {
 };
 
 export const WEIGHINGS: readonly Weighing[] = [
-  { on: '2026-06-13', front: 1_310_000, rear: 830_000, note: 'as delivered, full tank, driver aboard' },
+  {
+    key: null,
+    on: '2026-06-13',
+    front: 1_310_000,
+    rear: 830_000,
+    note: 'as delivered, full tank, driver aboard',
+  },
 ];
 
 export const DECISIONS: readonly Decision[] = [
@@ -63,6 +69,7 @@ export const DECISIONS: readonly Decision[] = [
 
 export const RECORDS: readonly PhotoRecord[] = [
   {
+    key: null,
     zone: 'L2',
     depth: 'opening',
     task: 'win-left-fit',
@@ -72,6 +79,7 @@ export const RECORDS: readonly PhotoRecord[] = [
     marks: [{ x: 2300, y: 1100, what: 'middle of the window' }],
   },
   {
+    key: null,
     zone: 'L3',
     depth: 'services',
     task: 'conduit-left',

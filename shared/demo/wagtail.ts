@@ -148,10 +148,18 @@ function wagtailLinks(): Link[] {
 
 function wagtailHours(): Hours[] {
   const toTasks = [...FINISHED, ...STARTED].flatMap(({ task, hours }) =>
-    hours.map(([on, person, minutes]) => ({ task, phase: phaseOf(task), person, on, minutes, note: '' })),
+    hours.map(([on, person, minutes]) => ({
+      key: null,
+      task,
+      phase: phaseOf(task),
+      person,
+      on,
+      minutes,
+      note: '',
+    })),
   );
   const toPhases = UNSORTED.flatMap(({ phase, hours }) =>
-    hours.map(([on, person, minutes]) => ({ task: null, phase, person, on, minutes, note: '' })),
+    hours.map(([on, person, minutes]) => ({ key: null, task: null, phase, person, on, minutes, note: '' })),
   );
   return [...toTasks, ...toPhases].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
 }

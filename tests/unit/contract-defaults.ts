@@ -167,8 +167,8 @@ export const FILLED_IN = {
       payments: [{ on: '2026-06-07', amount: 5, by: null, kind: 'full' }],
     },
   ],
-  hours: [{ task: null, phase: null, person: 'ines', on: '2026-06-07', minutes: 30, note: '' }],
+  hours: [{ key: null, task: null, phase: null, person: 'ines', on: '2026-06-07', minutes: 30, note: '' }],
   records: [],
-  weighings: [{ on: '2026-06-13', front: 1_310_000, rear: 830_000, note: '' }],
+  weighings: [{ key: null, on: '2026-06-13', front: 1_310_000, rear: 830_000, note: '' }],
   baselines: [],
 };

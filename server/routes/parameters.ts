@@ -1,0 +1,47 @@
+/**
+ * What comes with an address: path and query against their schemas (strings on the wire, strings they stay), and the
+ * version that was read, which every write of a row must name.
+ */
+import type { FastifyRequest } from 'fastify';
+import type { TSchema } from 'typebox';
+import { faultsOf } from '#shared/contract/faults.ts';
+import { PlanError } from '#shared/errors.ts';
+
+/** As Fastify wants a validator: true, or what is wrong. */
+export function parameterCheck(schema: object): (value: unknown) => true | { error: Error } {
+  return (value) => {
+    const errors = faultsOf(schema as TSchema, value);
+    const [first] = errors;
+    if (first === undefined) return true;
+    const message = `The address is not right: ${first.pointer} ${first.detail}.`;
+    return { error: new PlanError(message, { code: 'bad-request', errors }) };
+  };
+}
+
+/** The parts of a path, for validation and for the reference. */
+export function pathOf(...names: readonly (keyof typeof PARTS)[]) {
+  return {
+    type: 'object',
+    properties: Object.fromEntries(names.map((name) => [name, { type: 'string', description: PARTS[name] }])),
+    required: names,
+  };
+}
+
+const PARTS = { build: 'the id of a build', id: 'the id of a record' };
+
+/** In the reference only: the handlers look for themselves, because a missing version has a problem of its own. */
+export const IF_MATCH = {
+  type: 'object',
+  properties: { 'if-match': { type: 'string', description: 'the version that was read, "3"' } },
+  required: ['if-match'],
+};
+
+/** @throws PlanError `version-missing` */
+export function versionIn(request: FastifyRequest): number {
+  const version = /^(?:W\/)?"?(\d{1,15})"?$/.exec(request.headers['if-match'] ?? '')?.[1];
+  if (version === undefined)
+    throw new PlanError('Send If-Match with the version you read, so that nothing is overwritten unseen.', {
+      code: 'version-missing',
+    });
+  return Number(version);
+}

@@ -1,0 +1,23 @@
+/** The migrations a later version of this program would have: those of this one, and one more. */
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const MIGRATIONS = fileURLToPath(new URL('../../migrations', import.meta.url));
+
+interface Index {
+  readonly entries: readonly { readonly idx: number; readonly when: number; readonly tag: string }[];
+}
+
+/** @param folder where they are put. @returns their own folder in it */
+export function laterMigrations(folder: string, statements: readonly string[]): string {
+  const later = join(folder, 'later-migrations');
+  cpSync(MIGRATIONS, later, { recursive: true });
+  const path = join(later, 'meta', '_journal.json');
+  const index = JSON.parse(readFileSync(path, 'utf8')) as Index;
+  const last = index.entries.at(-1)!;
+  const entry = { ...last, idx: last.idx + 1, when: last.when + 1000, tag: '9999_later' };
+  writeFileSync(path, JSON.stringify({ ...index, entries: [...index.entries, entry] }));
+  writeFileSync(join(later, `${entry.tag}.sql`), statements.join(';\n--> statement-breakpoint\n'));
+  return later;
+}
