@@ -1,0 +1,120 @@
+/** The frame around every sheet: addresses, find, keys, themes, undo, and two devices on one build. */
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { DESK, openHouse, PHONE, type House } from './support/house.ts';
+
+let house: House;
+beforeEach(async () => {
+  house = await openHouse();
+});
+afterEach(() => house.close());
+
+describe('addresses', () => {
+  it('should lead from the front door to the demo, and back again from any sheet', async () => {
+    const { page, complaints } = await house.device();
+    await page.goto('/');
+    await page.waitForURL('**/builds/wagtail/today');
+    await page.getByRole('navigation', { name: 'Sheets' }).getByText('Schedule').click();
+    await page.waitForURL('**/builds/wagtail/schedule');
+    expect(await page.title()).toBe('Schedule, Wagtail – Coverlast');
+    await page.goBack();
+    await page.waitForURL('**/builds/wagtail/today');
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    expect(complaints).toEqual([]);
+  });
+
+  it('should say what is not there instead of showing nothing', async () => {
+    const { page } = await house.device();
+    await page.goto('/builds/wagtail/kitchenette');
+    await page.getByText('There is no sheet of that name').waitFor();
+    await page.goto('/builds/heron/today');
+    await page.getByText('There is no build "heron"').waitFor();
+    await page.getByRole('link', { name: 'See all builds' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Builds' }).waitFor();
+    await page.getByText('Wagtail').filter({ visible: true }).first().waitFor();
+  });
+});
+
+describe('find', () => {
+  it('should go to a task by a few letters of its name, by keys alone', async () => {
+    const { page, complaints } = await house.device();
+    await page.goto('/builds/wagtail/today');
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    await page.keyboard.press('/');
+    await page.getByRole('combobox', { name: 'Find' }).fill('vapour wal');
+    await page.getByRole('option').first().waitFor();
+    await page.keyboard.press('Enter');
+    await page.waitForURL('**/builds/wagtail/task/vapour-walls');
+    expect(complaints).toEqual([]);
+  });
+
+  it('should say so when nothing has these words', async () => {
+    const { page } = await house.device(PHONE);
+    await page.goto('/builds/wagtail/today');
+    await page.getByRole('button', { name: 'Find' }).click();
+    await page.getByRole('combobox', { name: 'Find' }).fill('zeppelin');
+    await page.getByText('Nothing has these words').waitFor();
+  });
+});
+
+describe('themes', () => {
+  it('should follow the device, and keep what the reader chose over a reload', async () => {
+    const { page } = await house.device(DESK, { dark: true });
+    await page.goto('/builds/wagtail/today');
+    const theme = () => page.evaluate(() => document.documentElement.dataset['theme']);
+    expect(await theme()).toBe('blueprint');
+    await page.getByRole('button', { name: 'Paper' }).click();
+    expect(await theme()).toBe('paper');
+    await page.reload();
+    await page.getByRole('button', { name: 'Blueprint' }).waitFor();
+    expect(await theme()).toBe('paper');
+  });
+});
+
+describe('two devices', () => {
+  it('should show a change of one on the other within a second, and undo it by key on either', async () => {
+    const [desk, phone] = [await house.device(), await house.device(PHONE)];
+    for (const { page } of [desk, phone]) {
+      await page.goto('/builds/wagtail/today');
+      await page.getByRole('heading', { level: 1 }).waitFor();
+    }
+    await rename('Wagtail the second');
+    await desk.page
+      .getByText('Wagtail the second')
+      .filter({ visible: true })
+      .first()
+      .waitFor({ timeout: 1000 });
+    await phone.page
+      .getByText('Wagtail the second')
+      .filter({ visible: true })
+      .first()
+      .waitFor({ timeout: 1000 });
+    await desk.page.keyboard.press('Control+z');
+    await desk.page.getByText('Undone: Name the build').waitFor();
+    await phone.page.getByText('Wagtail, Tue 9 Mar').waitFor({ timeout: 1000 });
+    await desk.page.keyboard.press('Control+Shift+z');
+    await phone.page
+      .getByText('Wagtail the second')
+      .filter({ visible: true })
+      .first()
+      .waitFor({ timeout: 1000 });
+    expect([...desk.complaints, ...phone.complaints]).toEqual([]);
+  });
+});
+
+// Helpers
+
+/** As a program would do it: through the interface. */
+async function rename(name: string): Promise<void> {
+  const snapshot = (await (await fetch(`${house.url}/api/builds/wagtail/snapshot`)).json()) as {
+    file: { build: object; order: string[] };
+    versions: { build: { build: number } };
+  };
+  const value = { ...snapshot.file.build, order: snapshot.file.order, name };
+  const edits = [{ noun: 'build', id: 'build', version: snapshot.versions.build.build, value }];
+  const response = await fetch(`${house.url}/api/builds/wagtail/changes`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ label: 'Name the build', edits }),
+  });
+  expect(response.status, await response.text()).toBe(200);
+}

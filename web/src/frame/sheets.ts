@@ -1,0 +1,50 @@
+/** The sheets of a build: the words of navigation, and the component behind each, fetched when first looked at. */
+import type { Component } from 'svelte';
+
+export interface Sheet {
+  /** Its word in the address. */
+  readonly view: string;
+  readonly name: string;
+  /** In the words on top; the others stand under More. */
+  readonly main: boolean;
+  readonly load: () => Promise<{ readonly default: Component }>;
+}
+
+export const SHEETS: readonly Sheet[] = [
+  { view: 'today', name: 'Today', main: true, load: () => import('../views/today/Today.svelte') },
+  { view: 'shell', name: 'Shell', main: true, load: () => import('../views/shell/Shell.svelte') },
+  { view: 'sequence', name: 'Sequence', main: true, load: () => import('../views/sequence/Sequence.svelte') },
+  { view: 'schedule', name: 'Schedule', main: true, load: () => import('../views/schedule/Schedule.svelte') },
+  {
+    view: 'purchases',
+    name: 'Purchases',
+    main: true,
+    load: () => import('../views/purchases/Purchases.svelte'),
+  },
+  { view: 'money', name: 'Money', main: true, load: () => import('../views/money/Money.svelte') },
+  { view: 'hours', name: 'Hours', main: true, load: () => import('../views/hours/Hours.svelte') },
+  { view: 'records', name: 'Records', main: false, load: () => import('../views/records/Records.svelte') },
+  {
+    view: 'decisions',
+    name: 'Decisions',
+    main: false,
+    load: () => import('../views/decisions/Decisions.svelte'),
+  },
+  { view: 'history', name: 'History', main: false, load: () => import('../views/history/History.svelte') },
+  {
+    view: 'settings',
+    name: 'Settings',
+    main: false,
+    load: () => import('../views/settings/Settings.svelte'),
+  },
+];
+
+/** Sheets that are reached from others. */
+export const INNER: readonly Sheet[] = [
+  { view: 'task', name: 'Task', main: false, load: () => import('../views/task/TaskPage.svelte') },
+  { view: 'more', name: 'More', main: false, load: () => import('../views/more/More.svelte') },
+];
+
+export function sheetOf(view: string): Sheet | null {
+  return [...SHEETS, ...INNER].find((sheet) => sheet.view === view) ?? null;
+}

@@ -1,0 +1,41 @@
+/** One sentence a sheet: what is there, from the build as it stands. */
+import type { BuildFile } from '#shared/contract/build-file.ts';
+import type { Plan } from '#shared/contract/plan.ts';
+import { count, hours } from '../../drawing/words.ts';
+import { errorCounts } from '../../state/error-counts.ts';
+
+/** @returns '' for a sheet nobody has described */
+export function sheetNote(view: string, file: BuildFile, plan: Plan): string {
+  switch (view) {
+    case 'today':
+      return 'What is planned next, what closes next, what to order.';
+    case 'shell':
+      return `The van unfolded: ${count(file.zones.length, 'zone')}, what is covered, in and planned at every depth.`;
+    case 'sequence':
+      return `The order guard: ${errorCounts(plan.errors) || 'nothing is in the wrong order'}, ${count(plan.closings.length, 'closing')} ahead.`;
+    case 'schedule':
+      return `${count(file.tasks.length, 'task')} on the calendar, and why each starts when it does.`;
+    case 'purchases':
+      return `${count(file.purchases.length, 'purchase')}: what is ordered, on its way, in hand.`;
+    case 'money':
+      return 'Planned, paid, ordered and to buy, phase by phase.';
+    case 'hours':
+      return `${hours(plan.progress.logged)} h logged; what was worked, by whom, on which day.`;
+    case 'records':
+      return file.records.length === 0
+        ? 'Photos and measures of what lies behind each panel; none yet.'
+        : `${count(file.records.length, 'photo and measure', 'photos and measures')} of what lies behind each panel.`;
+    case 'decisions': {
+      const open = file.decisions.filter(({ chosen }) => chosen === null).length;
+      return open === 0
+        ? 'Questions to settle before they block work; none is open.'
+        : `${count(open, 'question')} to settle before ${open === 1 ? 'it blocks' : 'they block'} work or an order.`;
+    }
+    case 'history':
+      return 'Every change, by whom and when; undo and redo.';
+    case 'settings':
+      return `The build itself, ${count(file.people.length, 'person', 'people')} and their weeks, phases, zones and depths, conditions, tools.`;
+    default:
+      return '';
+  }
+}
