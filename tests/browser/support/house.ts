@@ -24,7 +24,7 @@ export interface House {
   readonly store: Store;
   readonly browser: Browser;
   /** A new device: its own storage. What goes wrong on it is collected. */
-  readonly device: (size?: Size, options?: { dark?: boolean }) => Promise<Device>;
+  readonly device: (size?: Size, options?: { dark?: boolean; realTime?: boolean }) => Promise<Device>;
   /** The server goes away, and comes back at the same address with what it had stored. */
   readonly away: () => Promise<void>;
   readonly back: () => Promise<void>;
@@ -57,7 +57,7 @@ export async function openHouse(build: unknown = wagtail()): Promise<House> {
       return store;
     },
     browser,
-    device: async (viewport = DESK, { dark = false } = {}) => {
+    device: async (viewport = DESK, { dark = false, realTime = false } = {}) => {
       const context = await browser.newContext({
         viewport,
         colorScheme: dark ? 'dark' : 'light',
@@ -66,7 +66,7 @@ export async function openHouse(build: unknown = wagtail()): Promise<House> {
         baseURL: url,
       });
       // The page's clock stands where the story does.
-      await context.clock.setFixedTime(new Date(2027, 2, 9, 19, 4));
+      if (!realTime) await context.clock.setFixedTime(new Date(2027, 2, 9, 19, 4));
       context.setDefaultTimeout(10_000);
       const page = await context.newPage();
       const complaints: string[] = [];
