@@ -13,7 +13,7 @@ import { basisOf, liveTasks, type Basis } from './basis.ts';
 import { buildNetwork, readyOfFinished, type BuiltNetwork } from './build-network.ts';
 import { criticalPath, type CriticalPath } from './critical-path.ts';
 import { UNPLACED } from './forward.ts';
-import { generate, type Levelled } from './levelling/generate.ts';
+import { Generator, type Levelled } from './levelling/generate.ts';
 import { priorityList } from './levelling/priority.ts';
 
 export interface Draft extends BuiltNetwork {
@@ -41,7 +41,8 @@ export function draftOf(file: BuildFile, asOf: string): Draft {
   if (reachesTooFarBack(path, graph))
     ({ basis, built, path } = criticalOf(file, asOf, drawn, graph, findings, FAR_BACK_DAYS));
   const list = priorityList(graph, path, file.order);
-  const levelled = generate(basis, built.net, basis.calendar.sets, graph.ids, list, floorOf(basis));
+  const generator = new Generator(basis, built.net, graph.ids);
+  const levelled = generator.generate(list, { floor: floorOf(basis), explain: true });
   return { basis, names, drawn, graph, findings, ...built, path, list, levelled };
 }
 

@@ -10,7 +10,7 @@ import { basisOf } from '#shared/schedule/basis.ts';
 import { buildNetwork } from '#shared/schedule/build-network.ts';
 import { draftOf } from '#shared/schedule/draft.ts';
 import { forward } from '#shared/schedule/forward.ts';
-import { generate } from '#shared/schedule/levelling/generate.ts';
+import { Generator } from '#shared/schedule/levelling/generate.ts';
 import { NOW } from '../support/builds.ts';
 import { alternate, median } from './measure.ts';
 import { seeded } from './networks.ts';
@@ -23,7 +23,8 @@ export function benchDates(): void {
   const taken = sizes.map((size) => {
     const draft = draftOf(manyZones(size, 15, seeded(15)), NOW);
     const { basis, net, graph, list } = draft;
-    const dates = () => generate(basis, net, basis.calendar.sets, graph.ids, list, null).end!;
+    const dates = () =>
+      new Generator(basis, net, graph.ids).generate(list, { floor: null, explain: true }).end!;
     return median(alternate({ dates }, { samples: size > 1000 ? 7 : 21 }).dates);
   });
   const [small, large] = taken as [number, number];

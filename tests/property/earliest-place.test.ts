@@ -8,6 +8,7 @@ import type { BuildFile } from '#shared/contract/build-file.ts';
 import { basisOf } from '#shared/schedule/basis.ts';
 import { earliestSpot } from '#shared/schedule/levelling/place.ts';
 import { Resources } from '#shared/schedule/levelling/resources.ts';
+import { workOf } from '#shared/schedule/levelling/work.ts';
 import { teamsFor } from '#shared/schedule/levelling/teams.ts';
 import { bareNetwork, NO_LOWER } from '#shared/schedule/network.ts';
 import { crew } from '../support/arbitrary-builds.ts';
@@ -107,24 +108,18 @@ function found({ people, conditions }: Drawn, wanted: Wanted, taken: Taken) {
     tasks: [task('t', minutes, { ...rest, places: places.map((zone) => ({ zone, depth: 'd0' })) })],
   });
   const basis = basisOf(file, NOW);
-  const [only] = file.tasks;
-  const [team] = teamsFor(basis, only!);
-  fc.pre(team !== undefined);
   const resources = new Resources(basis);
   take(resources, taken);
   const net = bareNetwork({ size: 1, offsets: new Int32Array(2), targets: new Int32Array(0) }, 1);
   net.wait[0] = wanted.waitMinutes;
-  const request = {
-    v: 0,
-    task: only!,
-    minutes,
-    sitting: Math.min(wanted.shortestSitting, minutes),
-    lower,
-    lowerFinish: lowerFinish ?? NO_LOWER,
-    rooms: resources.roomsOf(only!),
-  };
+  net.minutes[0] = minutes;
+  net.sitting[0] = Math.min(wanted.shortestSitting, minutes);
   const { sets } = basis.calendar;
-  const ask = () => earliestSpot(net, sets, resources, request, team, NOBODY);
+  const [work] = workOf(basis, net, sets, ['t'], resources);
+  const [team] = minutes === 0 ? teamsFor(basis, file.tasks[0]!) : work!.crews;
+  fc.pre(team !== undefined);
+  const request = { work: work!, lower, lowerFinish: lowerFinish ?? NO_LOWER, explain: true };
+  const ask = () => earliestSpot(net, sets, request, work!.crews[0] ?? null, NOBODY);
   // Asked before some is given back, it must not remember it.
   ask();
   for (let holder = 0; holder < taken.givenBack; holder++)

@@ -39,14 +39,29 @@ export class Resources {
   }
 
   /** What of that set is taken, by its people or its tools. A set's number never stands for others. */
-  takenIn(number: number, set: WorkingSet, people: readonly string[], tools: readonly string[]): Taken {
+  takenIn(
+    number: number,
+    sets: readonly WorkingSet[],
+    people: readonly string[],
+    tools: readonly string[],
+  ): Taken {
     let taken = this.#taken.get(number);
     if (taken === undefined) {
       const sources = [...people.map((key) => this.person(key)), ...tools.map((key) => this.tool(key))];
-      taken = new Taken(set, sources);
+      taken = new Taken(sets[number]!, sources);
       this.#taken.set(number, taken);
     }
     return taken;
+  }
+
+  /** As if nothing had been placed yet. */
+  clear(): void {
+    for (const busy of this.#people.values()) busy.clear();
+    for (const busy of this.#tools.values()) busy.clear();
+    for (const [{ room }, ...groups] of this.#zones.values() as Iterable<[NamedRoom, ...NamedRoom[]]>) {
+      room.clear();
+      for (const group of groups) group.room.clear();
+    }
   }
 
   /** The zones a task works in and the groups they belong to, each once, by key, zones first. */

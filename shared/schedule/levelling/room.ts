@@ -31,6 +31,12 @@ export class Room {
     return found.length === 0 ? -1 : found.reduce((a, b) => Math.min(a, b));
   }
 
+  clear(): void {
+    this.#times.length = 0;
+    this.#counts.length = 0;
+    this.#inside.length = 0;
+  }
+
   enter(from: number, to: number, holder: number): void {
     if (from >= to) return;
     this.#inside.push({ holder, from, to });

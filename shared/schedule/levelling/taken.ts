@@ -61,15 +61,31 @@ export class Taken {
     }
     for (let i = 0; i < this.#histories.length; i++) {
       const history = this.#histories[i]!;
-      for (let k = this.#read[i]!; k < history.length; k++) this.#add(history[k]!);
+      this.#addAll(history, this.#read[i]!);
       this.#read[i] = history.length;
     }
   }
 
-  #add([start, end]: Stretch): void {
-    const from = workedBefore(this.#set, start);
-    const to = workedBefore(this.#set, end);
-    if (from === to) return;
+  /** The evenings of one task mostly touch once they are counted in worked minutes: they go in as one. */
+  #addAll(history: readonly Stretch[], first: number): void {
+    let from = 0;
+    let to = 0;
+    for (let k = first; k < history.length; k++) {
+      const [start, end] = history[k]!;
+      const next = workedBefore(this.#set, start);
+      const last = workedBefore(this.#set, end);
+      if (next === last) continue;
+      if (next === to) to = last;
+      else {
+        if (from < to) this.#add(from, to);
+        from = next;
+        to = last;
+      }
+    }
+    if (from < to) this.#add(from, to);
+  }
+
+  #add(from: number, to: number): void {
     // Those it overlaps or touches become one with it.
     const first = this.#firstEndingAfter(from - 1);
     let last = first;
