@@ -12,9 +12,12 @@ import { BACKWARD, FORWARD, type Ledger, type Way } from './ledger.ts';
 import { areAlike, ListMoves, sortByFalling, sortByRising } from './lists.ts';
 import type { Random } from './random.ts';
 
-/** How far a child's list is shaken, in places; and one that would only repeat its parent. */
+/** How far all of a child's list is shaken, in places; and how far where that would only repeat its parent. */
 const SHAKE = 1.5;
 const SHAKE_OF_COPIES = 6;
+/** In some children, so many to one activity, a stretch is stirred instead. */
+const STIRRED = 15;
+const STRETCH = 12;
 
 /** One schedule, kept as the list to go on with: the order of its ends turned round, or of its starts. */
 interface Member {
@@ -100,7 +103,8 @@ export class Breeder {
     const [outer, inner] = this.#random(2) === 0 ? [mother, father] : [father, mother];
     const before = this.#before[way];
     this.#moves.cross(child.list, outer.list, inner.list);
-    this.#moves.shake(child.list, before, SHAKE);
+    if (this.#random(this.#decoder.size) < STIRRED) this.#moves.shake(child.list, before, STRETCH, STRETCH);
+    else this.#moves.shake(child.list, before, SHAKE);
     if (areAlike(child.list, outer.list)) this.#moves.shake(child.list, before, SHAKE_OF_COPIES);
     this.#place(child, way);
     return child;

@@ -65,20 +65,28 @@ export class ListMoves {
     }
   }
 
-  /** Each activity falls back by up to `reach` places, none behind what has to follow it. @param before arcs turned round */
-  shake(list: Int32Array, { offsets, targets }: Digraph, reach: number): void {
+  /**
+   * Each activity of a stretch falls back by up to `reach` places, none behind what has to follow it.
+   * @param before the arcs turned round, seen along the list
+   */
+  shake(list: Int32Array, before: Digraph, reach: number, stretch = list.length): void {
+    const { offsets, targets } = before;
     const place = this.#place;
-    for (let i = 0; i < list.length; i++) {
+    const from = stretch < list.length ? this.#random(list.length - stretch + 1) : 0;
+    const to = Math.min(from + stretch, list.length);
+    // Only what stands in the stretch can be before something in it and yet fall behind it.
+    for (let i = 0; i < from; i++) place[list[i]!] = -1;
+    for (let i = from; i < to; i++) {
       const v = list[i]!;
       let own = i + (this.#random(FINE) / FINE) * reach;
       for (let arc = offsets[v]!; arc < offsets[v + 1]!; arc++)
         if (place[targets[arc]!]! > own) own = place[targets[arc]!]!;
       place[v] = own;
     }
-    for (let i = 1; i < list.length; i++) {
+    for (let i = from + 1; i < to; i++) {
       const v = list[i]!;
       let j = i - 1;
-      for (; j >= 0 && place[list[j]!]! > place[v]!; j--) list[j + 1] = list[j]!;
+      for (; j >= from && place[list[j]!]! > place[v]!; j--) list[j + 1] = list[j]!;
       list[j + 1] = v;
     }
   }

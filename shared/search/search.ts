@@ -1,8 +1,8 @@
 /**
- * The search for a good list. Small populations are bred until nothing gets better, then two of one age are united and
- * bred on, as a binary counter counts; so the effort goes into few schedules at first and into ever wider ones the
- * longer it may last. Nothing depends on how long that will be: a search of n schedules is the beginning of every longer
- * one, the result is fixed by (seed, schedules), and more schedules are never worse.
+ * The search for a good list. A small population is bred until hardly anything gets better, then a fresh one of twice its
+ * size; when that too has come to rest the two are united and bred on, and so again: little is spent on much while there
+ * may be little to spend, and the longer it lasts the wider it looks. Nothing depends on how long that will be, so a
+ * search of n schedules is the beginning of every longer one, and more schedules are never worse.
  */
 import type { Decoder } from './decoder.ts';
 import { Breeder, unite, type Island } from './island.ts';
@@ -10,10 +10,12 @@ import { Ledger, type Best, type Limits } from './ledger.ts';
 import type { Random } from './random.ts';
 import { samplerOf } from './sampling.ts';
 
-/** Members of a new population. */
-const FRESH = 20;
-/** Generations without anything better before it is united with another. */
+/** Members of the first population. */
+const FIRST = 20;
+const GROWTH = 2;
+/** At rest: so many generations of which in each at most this share of the members got better. */
 const PATIENCE = 3;
+const REST = 0.1;
 
 export interface Search extends Limits {
   /** Decoded first: the result is never worse. Keeps the decoder's arcs. */
@@ -35,26 +37,23 @@ export function search(decoder: Decoder, { start, random, ...limits }: Search): 
     sample(list);
     return list;
   };
-  const settled: { readonly age: number; readonly island: Island }[] = [];
-  const lists = [start.slice(), ...Array.from({ length: FRESH - 1 }, sampled)];
-  let age = 0;
-  let island = breeder.settle(lists);
+  let size = FIRST;
+  let old: Island | null = null;
+  let island = breeder.settle([start.slice(), ...Array.from({ length: FIRST - 1 }, sampled)]);
   while (!ledger.isOver) {
-    breedOut(island);
-    const other = settled.at(-1);
-    if (other !== undefined && other.age === age) {
-      settled.pop();
-      island = unite(other.island, island);
-      age++;
-    } else {
-      settled.push({ age, island });
-      age = 0;
-      island = breeder.settle(Array.from({ length: FRESH }, sampled));
+    breedToRest(island);
+    if (old !== null) {
+      island = unite(old, island);
+      breedToRest(island);
     }
+    old = island;
+    size *= GROWTH;
+    island = breeder.settle(Array.from({ length: size }, sampled));
   }
   return { ...ledger.best, schedules: ledger.done };
 
-  function breedOut(island: Island): void {
-    for (let idle = 0; idle < PATIENCE && !ledger.isOver;) idle = breeder.breed(island) > 0 ? 0 : idle + 1;
+  function breedToRest(island: Island): void {
+    const few = REST * island.forward.length;
+    for (let idle = 0; idle < PATIENCE && !ledger.isOver;) idle = breeder.breed(island) > few ? 0 : idle + 1;
   }
 }
