@@ -70,7 +70,7 @@ function reachesTooFarBack({ early, late, end }: CriticalPath, { taskCount }: Co
 }
 
 /** The end of the last wait of what is finished. */
-function floorOf(basis: Basis): number | null {
+export function floorOf(basis: Basis): number | null {
   const ends = basis.tasks
     .filter((task) => task.state === 'finished')
     .map((task) => readyOfFinished(basis, task));

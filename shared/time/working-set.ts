@@ -153,6 +153,21 @@ export function firstStartIndex(set: WorkingSet, index: number, minutes: number,
   return -1;
 }
 
+/** `firstStartIndex` turned round: the last worked minute up to number `index` that leaves enough. @returns -1 if there is none */
+export function lastStartIndex(set: WorkingSet, index: number, sitting: number): number {
+  if (sitting > set.longestSitting) return -1;
+  let at = Math.min(index, set.total - 1);
+  while (at >= 0) {
+    const row = rowOf(set, at);
+    const end = set.rows[row + SITTING_END]!;
+    if (end - at >= sitting) return at;
+    // Back to the last minute of its sitting that leaves enough, or on to the sitting before.
+    const first = set.sittingStart[row / ROW]!;
+    at = end - sitting >= first ? end - sitting : first - 1;
+  }
+  return -1;
+}
+
 /** When work of `minutes` begun at the worked minute `start` ends: the end of its last worked minute. */
 export function finishOf(set: WorkingSet, start: number, minutes: number): number {
   const { rows } = set;

@@ -25,6 +25,16 @@ export class Room {
     return -1;
   }
 
+  /** The instant up to which there is room before the last moment of `[from, to)` without; -1 if it all fits. */
+  fullSince(from: number, to: number): number {
+    for (let i = this.#stepAt(to - 1); i >= 0 && this.#endOf(i) > from; i--) {
+      if (this.#counts[i]! < this.capacity) continue;
+      while (i > 0 && this.#counts[i - 1]! >= this.capacity) i--;
+      return this.#times[i]!;
+    }
+    return -1;
+  }
+
   /** One of those that leave at that instant. */
   leavingAt(instant: number): number {
     const found = this.#inside.filter(({ to }) => to === instant).map(({ holder }) => holder);

@@ -3,7 +3,7 @@
  * of the set. There a run is one interval, whatever windows lie in it, and evenings filled to the brim are one stretch;
  * so the first place that holds a run is a scan over a short list of gaps.
  */
-import { firstStartIndex, workedBefore, type WorkingSet } from '../../time/working-set.ts';
+import { firstStartIndex, lastStartIndex, workedBefore, type WorkingSet } from '../../time/working-set.ts';
 import type { Busy, Stretch } from './busy.ts';
 
 export class Taken {
@@ -43,6 +43,23 @@ export class Taken {
     }
     if (at < 0) return { index: -1, last: -1 };
     return { index: at, last: at === first ? -1 : this.#lastInTheWay(j - 1, at, minutes, sitting) };
+  }
+
+  /**
+   * The last worked minute, up to number `index`, from which `minutes` are free and `sitting` are left.
+   * @returns its number; -1 if there is none
+   */
+  lastFree(index: number, minutes: number, sitting: number): number {
+    this.#catchUp();
+    const from = this.#from;
+    let at = lastStartIndex(this.#set, index, sitting);
+    let j = this.#firstEndingAfter(at + minutes - 1);
+    if (j === from.length || from[j]! >= at + minutes) j--;
+    while (at >= 0 && j >= 0 && this.#to[j]! > at) {
+      at = lastStartIndex(this.#set, from[j]! - minutes, sitting);
+      while (j >= 0 && from[j]! >= at + minutes) j--;
+    }
+    return at;
   }
 
   /** Back over those that a start too late in its sitting has passed anyway. */
