@@ -33,12 +33,17 @@ export function writeAction(db: Handle, action: Action, notes: readonly Note[]):
     .values({ ...action, state })
     .returning({ id: actions.id })
     .get();
-  for (const { id: row, ...note } of notes)
+  for (let from = 0; from < notes.length; from += AT_ONCE) {
+    const some = notes.slice(from, from + AT_ONCE);
     db.insert(journal)
-      .values({ action: id, row, ...note })
+      .values(some.map(({ id: row, ...note }) => ({ action: id, row, ...note })))
       .run();
+  }
   return id;
 }
+
+/** Notes of one statement; see `rows.ts`. */
+const AT_ONCE = 50;
 
 /** The notes of an action, in the order they were made. */
 export function notesOf(db: Handle, action: number): Note[] {
@@ -127,4 +132,16 @@ export function forgetUndone(db: Handle, build: string): void {
 /** The labels of what an undo and a redo would do; null where there is nothing. */
 export function undoState(db: Handle, build: string): { canUndo: string | null; canRedo: string | null } {
   return { canUndo: lastDone(db, build)?.label ?? null, canRedo: firstUndone(db, build)?.label ?? null };
+}
+
+/** When the build was last changed, an ISO instant; null when nothing was done to it yet. */
+export function lastActionAt(db: Handle, build: string): string | null {
+  const last = db
+    .select({ at: actions.at })
+    .from(actions)
+    .where(eq(actions.build, build))
+    .orderBy(desc(actions.id))
+    .limit(1)
+    .get();
+  return last?.at ?? null;
 }

@@ -116,7 +116,7 @@ function insertBuild(db: Handle, file: BuildFile, id: string, createdAt: string)
   return getBuild(db, id);
 }
 
-/** Entries of hours, records and weighings may come without a key. */
+/** Entries of hours, timers, records and weighings may come without a key. */
 function withKeys(noun: NounName, records: readonly AnyRecord[]): AnyRecord[] {
   const taken = new Set(records.map((record) => idOf(noun, record)));
   let next = 0;

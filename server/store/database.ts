@@ -1,4 +1,5 @@
 /** Opening the store: one SQLite file in WAL mode with full synchronisation, brought up to date, foreign keys on. */
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import Sqlite from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
@@ -18,6 +19,8 @@ export interface Store {
   readonly db: BetterSQLite3Database;
   /** Where copies go before something is removed for good; null for a store in memory. */
   readonly backups: string | null;
+  /** Where photos and receipts lie; null for a store in memory. */
+  readonly records: string | null;
   /** Writes what is pending into the one file and closes it; closing twice is fine. */
   readonly close: () => void;
 }
@@ -46,7 +49,13 @@ export function openStore(
     migrateStore(sqlite, db, path, migrations);
     sqlite.pragma('foreign_keys = ON');
     const opened = sqlite;
-    return { db, backups: path === ':memory:' ? null : backupsOf(path), close: () => opened.close() };
+    const isFile = path !== ':memory:';
+    return {
+      db,
+      backups: isFile ? backupsOf(path) : null,
+      records: isFile ? join(dirname(path), 'records') : null,
+      close: () => opened.close(),
+    };
   } catch (error) {
     sqlite?.close();
     throw unopened(error, path);

@@ -6,6 +6,8 @@
  */
 import { and, count, eq, sql } from 'drizzle-orm';
 import type { Changed, Edit, HeadRow, Row } from '#shared/contract/changes.ts';
+import { withDefaults } from '#shared/contract/defaults.ts';
+import type { SchemaNode } from '#shared/contract/faults.ts';
 import type { AnyRecord, NounName } from '#shared/contract/nouns.ts';
 import { HEAD_ID } from '#shared/changes/diff.ts';
 import { PlanError } from '#shared/errors.ts';
@@ -23,7 +25,8 @@ import {
 import { getBuild, readSnapshot, setHead, setRevision } from './builds.ts';
 import { checkEdits } from './check-edits.ts';
 import type { Handle, Store } from './database.ts';
-import { deleteRow, getRow, insertRows, lastPosition, listIds, positionAt, updateRow } from './rows.ts';
+import { schemaOf } from './record-faults.ts';
+import { deleteRow, getRow, insertRows, lastPosition, listIds, once, positionAt, updateRow } from './rows.ts';
 import { actions, journal } from './schema.ts';
 
 export interface Actor {
@@ -48,7 +51,8 @@ export function change(
 ): Changed {
   return inTransaction(store, (db) => {
     checkEdits(readSnapshot(db, build), edits);
-    const written = edits.map((edit) => write(db, build, edit, positionFor(db, build, edit)));
+    const ends = new Ends(db, build);
+    const written = edits.map((edit) => write(db, build, edit, positionFor(db, build, edit, ends)));
     forgetUndone(db, build);
     return finish(db, build, { label, kind: 'do', target: null }, written, actor);
   });
@@ -62,7 +66,7 @@ export function undo(store: Store, build: string, actor: Actor): Changed {
     if (target === null) throw new PlanError('There is nothing to undo.', { code: 'nothing-to-undo' });
     const notes = notesOf(db, target.id).toReversed();
     const written = notes.map(({ noun, id, before, positionBefore }) =>
-      write(db, build, { noun, id, value: before }, positionBefore),
+      write(db, build, { noun, id, value: asOfToday(noun, before) }, positionBefore),
     );
     setState(db, target.id, 'undone');
     return finish(db, build, { label: target.label, kind: 'undo', target: target.id }, written, actor);
@@ -76,11 +80,16 @@ export function redo(store: Store, build: string, actor: Actor): Changed {
     const target = firstUndone(db, build);
     if (target === null) throw new PlanError('There is nothing to do again.', { code: 'nothing-to-redo' });
     const written = notesOf(db, target.id).map(({ noun, id, after, positionAfter }) =>
-      write(db, build, { noun, id, value: after }, positionAfter),
+      write(db, build, { noun, id, value: asOfToday(noun, after) }, positionAfter),
     );
     setState(db, target.id, 'done');
     return finish(db, build, { label: target.label, kind: 'redo', target: target.id }, written, actor);
   });
+}
+
+/** A note may be older than a field: what the record did not have yet is what a file that leaves it out gets. */
+function asOfToday(noun: Edit['noun'], value: Edit['value']): Edit['value'] {
+  return withDefaults(schemaOf(noun) as unknown as SchemaNode, value) as Edit['value'];
 }
 
 /** Row by row within a transaction the keys may point nowhere for a moment; at its end they may not. */
@@ -95,10 +104,36 @@ function inTransaction<T>({ db }: Store, work: (db: Handle) => T): T {
 }
 
 /** Where a row that is being changed comes to stand; null for one that goes, and for the head. */
-function positionFor(db: Handle, build: string, { noun, id, value, at }: Edit): number | null {
+function positionFor(db: Handle, build: string, { noun, id, value, at }: Edit, ends: Ends): number | null {
   if (noun === 'build' || value === null) return null;
-  if (at !== undefined) return positionAt(db, build, noun, id, at);
-  return getRow(db, build, noun, id)?.position ?? lastPosition(db, build, noun);
+  if (at === undefined) return getRow(db, build, noun, id)?.position ?? ends.next(noun);
+  const position = positionAt(db, build, noun, id, at);
+  ends.passed(noun, position);
+  return position;
+}
+
+/** The positions behind all rows of each list, looked up once: a table taken in may bring rows by the thousand. */
+class Ends {
+  readonly #db: Handle;
+  readonly #build: string;
+  readonly #next = new Map<NounName, number>();
+
+  constructor(db: Handle, build: string) {
+    this.#db = db;
+    this.#build = build;
+  }
+
+  next(noun: NounName): number {
+    const position = this.#next.get(noun) ?? lastPosition(this.#db, this.#build, noun);
+    this.#next.set(noun, position + 1);
+    return position;
+  }
+
+  /** A row was put there by its place. */
+  passed(noun: NounName, position: number): void {
+    const next = this.#next.get(noun);
+    if (next !== undefined) this.#next.set(noun, Math.max(next, position + 1));
+  }
 }
 
 /** Sets one row to a value, whatever it was. */
@@ -147,12 +182,20 @@ function writeHead(db: Handle, build: string, value: Edit['value']): Written {
 
 /** A number no version of a row that is gone ever exceeded: 0 for one that never was. */
 function timesWritten(db: Handle, build: string, noun: NounName, id: string): number {
-  const found = db
-    .select({ times: count() })
-    .from(journal)
-    .innerJoin(actions, eq(actions.id, journal.action))
-    .where(and(eq(actions.build, build), eq(journal.noun, noun), eq(journal.row, id)))
-    .get();
+  const found = once(db, 'times written', () =>
+    db
+      .select({ times: count() })
+      .from(journal)
+      .innerJoin(actions, eq(actions.id, journal.action))
+      .where(
+        and(
+          eq(actions.build, sql.placeholder('build')),
+          eq(journal.noun, sql.placeholder('noun')),
+          eq(journal.row, sql.placeholder('id')),
+        ),
+      )
+      .prepare(),
+  ).get({ build, noun, id });
   // One more than the notes: a row that came with the build's file has a version without a note.
   return found === undefined || found.times === 0 ? 0 : found.times + 1;
 }

@@ -37,13 +37,25 @@ export function listRows(db: Handle, build: string, noun: NounName): StoredRow[]
 }
 
 export function getRow(db: Handle, build: string, noun: NounName, id: string): StoredRow | null {
-  const table = tableOf(noun);
-  const row = db
-    .select()
-    .from(table)
-    .where(and(eq(table.build, build), eq(table.id, id)))
-    .get();
+  const row = once(db, `row of ${noun}`, () => {
+    const table = tableOf(noun);
+    return db
+      .select()
+      .from(table)
+      .where(and(eq(table.build, sql.placeholder('build')), eq(table.id, sql.placeholder('id'))))
+      .prepare();
+  }).get({ build, id });
   return row === undefined ? null : asStored(row as never);
+}
+
+const prepared = new WeakMap<object, Map<string, unknown>>();
+
+/** A statement made once a transaction: what is asked for every row of a change is dear to build and cheap to run. */
+export function once<T>(db: Handle, name: string, make: () => T): T {
+  let statements = prepared.get(db);
+  if (statements === undefined) prepared.set(db, (statements = new Map()));
+  if (!statements.has(name)) statements.set(name, make());
+  return statements.get(name) as T;
 }
 
 /** The ids of a list in its order. */

@@ -3,12 +3,13 @@
  * JSON. Column names are the field names. The tables themselves stand in `tables/`, beside what they are about.
  */
 import type { NounName, RecordOf } from '#shared/contract/nouns.ts';
-import { baselines, decisions, hours, purchases, records, weighings } from './tables/log.ts';
+import { baselines, decisions, hours, purchases, records, timers, weighings } from './tables/log.ts';
 import { conditions, people, tools } from './tables/people.ts';
 import { depths, zoneGroups, zones } from './tables/van.ts';
 import { exceptions, links, phases, tasks } from './tables/work.ts';
 
 export { builds } from './tables/builds.ts';
+export { feeds } from './tables/feeds.ts';
 export { actions, journal } from './tables/journal.ts';
 
 /** The tables of the nouns, by the list of the build file. */
@@ -26,6 +27,7 @@ export const NOUN_TABLES = {
   decisions,
   purchases,
   hours,
+  timers,
   records,
   weighings,
   baselines,

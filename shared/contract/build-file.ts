@@ -10,6 +10,7 @@ import { Baseline, Decision, Hours, PhotoRecord, Weighing } from './log.ts';
 import { Purchase } from './purchase.ts';
 import { Depth, Zone, ZoneGroup } from './shell.ts';
 import { Exception, Link, Phase, Task } from './task.ts';
+import { Timer } from './timer.ts';
 
 const list = <T extends TSchema>(type: T, what: string, maxItems = 50_000) =>
   Type.Array(type, { default: [], maxItems, description: `a list of ${what}, ${maxItems} at most` });
@@ -36,6 +37,7 @@ export const BuildFile = Type.Object(
     decisions: list(Decision, 'decisions', 5000),
     purchases: list(Purchase, 'purchases'),
     hours: list(Hours, 'hours', 200_000),
+    timers: list(Timer, 'timers', 200),
     records: list(PhotoRecord, 'records', 200_000),
     weighings: list(Weighing, 'weighings', 1000),
     baselines: list(Baseline, 'baselines', 200),

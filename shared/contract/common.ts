@@ -19,6 +19,12 @@ export const Key = Type.String({ pattern: KEY_PATTERN, description: KEY_WORDS })
 /** A list of keys, empty where left out. */
 export const Keys = Type.Array(Key, { default: [], maxItems: 10_000, description: 'a list of keys' });
 
+/** The address of a stored file (photo, receipt): what it holds decides what it is called. */
+export const StoredFile = Type.String({
+  pattern: '^sha256:[0-9a-f]{64}$',
+  description: 'a stored file, written sha256: and 64 hex digits',
+});
+
 /** One line a person reads, in any script. */
 export const Name = Type.String({
   minLength: 1,

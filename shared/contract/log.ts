@@ -12,6 +12,7 @@ import {
   MoneyOrNone,
   Name,
   Position,
+  StoredFile,
   Strict,
   Text,
 } from './common.ts';
@@ -45,12 +46,7 @@ export const PhotoRecord = Type.Object(
     depth: Key,
     task: Maybe(Key),
     takenAt: Instant,
-    file: Maybe(
-      Type.String({
-        pattern: '^sha256:[0-9a-f]{64}$',
-        description: 'a stored file, written sha256: and 64 hex digits',
-      }),
-    ),
+    file: Maybe(StoredFile),
     note: Text,
     marks: Type.Array(Mark, { default: [], maxItems: 500, description: 'a list of marks' }),
   },

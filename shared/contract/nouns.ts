@@ -9,6 +9,7 @@ import { Baseline, Decision, Hours, PhotoRecord, Weighing } from './log.ts';
 import { Purchase } from './purchase.ts';
 import { Depth, Zone, ZoneGroup } from './shell.ts';
 import { Exception, Link, Phase, Task } from './task.ts';
+import { Timer } from './timer.ts';
 
 export interface Noun {
   /** What one record is called in a sentence. */
@@ -31,6 +32,7 @@ export const NOUNS = {
   decisions: { one: 'decision', schema: Decision },
   purchases: { one: 'purchase', schema: Purchase },
   hours: { one: 'entry of hours', schema: Hours },
+  timers: { one: 'timer', schema: Timer },
   records: { one: 'record', schema: PhotoRecord },
   weighings: { one: 'weighing', schema: Weighing },
   baselines: { one: 'baseline', schema: Baseline },

@@ -5,6 +5,8 @@
  */
 import { Type, type Static, type TSchema } from 'typebox';
 import { Day, Instant, Key, Strict } from './common.ts';
+import { PlanMass } from './plan-mass.ts';
+import { PlanMoney } from './plan-money.ts';
 import { LINK_KINDS, TASK_STATES } from './task.ts';
 
 const Whole = Type.Integer();
@@ -203,6 +205,25 @@ export const LastChance = Type.Object(
   Strict,
 );
 
+/** A line in hand that nobody has used up: until when it can go back, and when it goes off. */
+export const Keeping = Type.Object(
+  {
+    line: Key,
+    /** The last day to send it back; null: no window, or it is over or begun with. */
+    returnBy: OrNull(Day),
+    /** The last day of its shelf life. */
+    goesOff: OrNull(Day),
+    /** The planned start of the first task that uses it and the end of the last. */
+    usedFrom: OrNull(Day),
+    usedUp: OrNull(Day),
+    /** The window closes before anybody tries it. */
+    untried: Type.Boolean(),
+    /** It goes off before it is used up. */
+    spoils: Type.Boolean(),
+  },
+  Strict,
+);
+
 export const PlannedPurchase = Type.Object(
   {
     /** The last day to order with the bad lead time, after the plan's dates. */
@@ -216,6 +237,12 @@ export const PlannedPurchase = Type.Object(
     late: Type.Boolean(),
     /** The tasks it holds back. */
     holds: Type.Array(Key),
+    /** Tasks that would wait for it if the bad lead time came true; none that it holds back already. */
+    risks: Type.Array(Key),
+    /** Closings that wait for it, by their zone and covering task. */
+    closings: Type.Array(Type.Object({ zone: Key, by: Key }, Strict)),
+    /** Lines in hand that can go back, or that go off. */
+    keeping: Type.Array(Keeping),
   },
   Strict,
 );
@@ -270,8 +297,8 @@ export const Plan = Type.Object(
     lastChances: Type.Array(LastChance),
     purchases: Type.Record(Key, PlannedPurchase),
     progress: Progress,
-    money: Type.Null(),
-    mass: Type.Null(),
+    money: PlanMoney,
+    mass: PlanMass,
   },
   Strict,
 );
@@ -280,6 +307,7 @@ export type Plan = Static<typeof Plan>;
 export type PlannedTask = Static<typeof PlannedTask>;
 export type PlannedDates = Static<typeof PlannedDates>;
 export type PlannedPurchase = Static<typeof PlannedPurchase>;
+export type Keeping = Static<typeof Keeping>;
 export type Because = Static<typeof Because>;
 export type Repair = Static<typeof Repair>;
 export type ChainStep = Static<typeof ChainStep>;

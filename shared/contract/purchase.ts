@@ -18,6 +18,7 @@ import {
   PercentOr,
   Position,
   Quantity,
+  StoredFile,
   Strict,
   Text,
   Words,
@@ -31,6 +32,8 @@ export const PURCHASE_STATES = [
   'received',
   'returned',
 ] as const;
+
+export const LINE_CATEGORIES = ['material', 'tool', 'consumable', 'fee', 'hire'] as const;
 
 const TaxPercent = PercentOr(0);
 const Share = Type.Number({
@@ -50,7 +53,7 @@ export const PurchaseLine = Type.Object(
   {
     key: Key,
     name: Name,
-    category: OneOf(['material', 'tool', 'consumable', 'fee', 'hire'], 'material'),
+    category: OneOf(LINE_CATEGORIES, 'material'),
     phase: Maybe(Key),
     /** Every task that cannot start without it in hand. */
     neededBy: Keys,
@@ -121,6 +124,12 @@ export const Purchase = Type.Object(
     deliveries: Type.Array(Delivery, { default: [], maxItems: 2000, description: 'a list of deliveries' }),
     returns: Type.Array(Return, { default: [], maxItems: 2000, description: 'a list of returns' }),
     payments: Type.Array(Payment, { default: [], maxItems: 500, description: 'a list of payments' }),
+    /** Photographed or scanned. */
+    receipts: Type.Array(StoredFile, {
+      default: [],
+      maxItems: 100,
+      description: 'a list of stored files',
+    }),
   },
   Strict,
 );
@@ -128,3 +137,4 @@ export const Purchase = Type.Object(
 export type Purchase = Static<typeof Purchase>;
 export type PurchaseLine = Static<typeof PurchaseLine>;
 export type PurchaseState = (typeof PURCHASE_STATES)[number];
+export type Payment = Static<typeof Payment>;

@@ -1,9 +1,10 @@
-/** Hours, records, decisions and baselines: references that lead somewhere, days in order. */
+/** Hours, timers, records, decisions and baselines: references that lead somewhere, days in order. */
 import type { BuildFile } from './build-file.ts';
 import type { Checker, Keys } from './checker.ts';
 
 export function logFaults(file: BuildFile, keys: Keys, check: Checker): void {
   hourFaults(file, keys, check);
+  timerFaults(file, keys, check);
   const zones = new Map(file.zones.map((zone) => [zone.key, new Set(zone.depths)]));
   file.records.forEach(({ zone, depth, task }, i) => {
     check.one(zone, keys.zones, 'zone', 'records', i, 'zone');
@@ -37,5 +38,22 @@ function hourFaults(file: BuildFile, keys: Keys, check: Checker): void {
     worked.set(id, total);
     if (total > 1440 && total - minutes <= 1440)
       check.fault(['hours', i, 'minutes'], `brings ${person} to ${total} minutes on ${on}: a day has 1440`);
+  });
+}
+
+/** Nobody works at two things at once. */
+function timerFaults(file: BuildFile, keys: Keys, check: Checker): void {
+  const running = new Map<string, number>();
+  file.timers.forEach(({ task, phase, person }, i) => {
+    check.one(task, keys.tasks, 'task', 'timers', i, 'task');
+    check.one(phase, keys.phases, 'phase', 'timers', i, 'phase');
+    check.one(person, keys.people, 'person', 'timers', i, 'person');
+    const first = running.get(person);
+    if (first === undefined) running.set(person, i);
+    else
+      check.fault(
+        ['timers', i, 'person'],
+        `"${person}" has a timer running already (/timers/${first}): stop that one first`,
+      );
   });
 }

@@ -2,6 +2,10 @@
 import type { BuildFile } from './build-file.ts';
 import type { Checker, Keys } from './checker.ts';
 import type { Purchase } from './purchase.ts';
+import { costOf, lineTotal } from '../money/cost.ts';
+
+/** No line and no purchase comes to more, in minor units: beyond it lie slips of the pen, and sums that are not exact. */
+const DEAREST = 1_000_000_000_000;
 
 export function purchaseFaults(file: BuildFile, keys: Keys, check: Checker): void {
   file.purchases.forEach((purchase, i) => {
@@ -20,6 +24,7 @@ export function purchaseFaults(file: BuildFile, keys: Keys, check: Checker): voi
     purchase.payments.forEach(({ by }, p) =>
       check.one(by, keys.people, 'person', ...at, 'payments', p, 'by'),
     );
+    sumFaults(purchase, file.build.currency, at, check);
     quantityFaults(purchase, at, check);
     stateFaults(purchase, at, check);
   });
@@ -41,6 +46,29 @@ function priceFaults(
     check.fault(
       [...at, 'priceHigh'],
       `is ${priceHigh}, less than the unit price: it must be ${unitPrice} or more`,
+    );
+}
+
+function sumFaults(purchase: Purchase, own: string, at: readonly (string | number)[], check: Checker): void {
+  const { lines, discount } = purchase;
+  const dear = lines.findIndex((line) => lineTotal(line) > DEAREST);
+  if (dear >= 0) {
+    check.fault(
+      [...at, 'lines', dear, 'unitPrice'],
+      'times the quantity comes to more than anything can cost: look at both again',
+    );
+    return;
+  }
+  const { total, byQuote, unpriced } = costOf(purchase, own);
+  if (total > DEAREST)
+    check.fault(
+      [...at, 'rate'],
+      'makes the purchase dearer than anything can be: look at rate and prices again',
+    );
+  if (discount > 0 && total < 0 && !byQuote && unpriced === 0)
+    check.fault(
+      [...at, 'discount'],
+      'is more than the purchase comes to without it: it must be that or less',
     );
 }
 

@@ -26,6 +26,7 @@ export function referenceFaults(file: BuildFile): FieldFault[] {
     baselines: check.unique('baselines', file.baselines),
   };
   check.unique('hours', file.hours);
+  check.unique('timers', file.timers);
   check.unique('records', file.records);
   check.unique('weighings', file.weighings);
   headFaults(file, check);

@@ -1,4 +1,4 @@
-/** What is kept of the work: decisions, purchases, hours, records, weighings, baselines. */
+/** What is kept of the work: decisions, purchases, hours, timers, records, weighings, baselines. */
 import { sql } from 'drizzle-orm';
 import { check, foreignKey, index, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import type { Baseline, PhotoRecord } from '#shared/contract/log.ts';
@@ -54,6 +54,7 @@ export const purchases = sqliteTable(
     deliveries: json<Purchase['deliveries']>(),
     returns: json<Purchase['returns']>(),
     payments: json<Purchase['payments']>(),
+    receipts: json<Purchase['receipts']>().default([]),
   },
   (table) => [
     rowKey(table),
@@ -92,6 +93,37 @@ export const hours = sqliteTable(
     }),
     check('hours_minutes', sql`${table.minutes} between 1 and 1440`),
     index('hours_by_day').on(table.build, table.on),
+  ],
+);
+
+export const timers = sqliteTable(
+  'timers',
+  {
+    ...row,
+    key: text(),
+    person: text().notNull(),
+    task: text(),
+    phase: text(),
+    startedAt: text().notNull(),
+    note: text().notNull(),
+  },
+  (table) => [
+    rowKey(table),
+    foreignKey({
+      name: 'timers_person',
+      columns: [table.build, table.person],
+      foreignColumns: [people.build, people.id],
+    }),
+    foreignKey({
+      name: 'timers_task',
+      columns: [table.build, table.task],
+      foreignColumns: [tasks.build, tasks.id],
+    }),
+    foreignKey({
+      name: 'timers_phase',
+      columns: [table.build, table.phase],
+      foreignColumns: [phases.build, phases.id],
+    }),
   ],
 );
 
