@@ -7,11 +7,15 @@ import problems, { unreadable, type ProblemsOptions } from './plugins/problems.t
 import store, { type StoreOptions } from './plugins/store.ts';
 import builds from './routes/builds.ts';
 import changes from './routes/changes.ts';
+import feeds from './routes/feeds.ts';
+import files from './routes/files.ts';
 import head from './routes/head.ts';
 import nouns from './routes/nouns.ts';
 import pages from './routes/pages.ts';
 import { parameterCheck } from './routes/parameters.ts';
 import reference from './routes/reference.ts';
+import search from './routes/search.ts';
+import tables from './routes/tables.ts';
 
 export interface AppOptions extends StoreOptions, ProblemsOptions {
   /** The folder of the built client; null serves the API alone. */
@@ -51,7 +55,9 @@ export async function buildApp({
   await app.register(store, { store: opened, now });
   await app.register(listeners);
   await app.register(reference, { prefix: '/api' });
-  for (const routes of [builds, head, changes, nouns]) await app.register(routes, { prefix: '/api/builds' });
+  for (const routes of [builds, head, changes, nouns, files, tables, search])
+    await app.register(routes, { prefix: '/api/builds' });
+  await app.register(feeds);
   if (folder !== null) await app.register(pages, { folder });
   return app;
 }

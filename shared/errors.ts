@@ -21,6 +21,8 @@ export type Failure =
   | { readonly code: 'stale-write'; readonly noun: string; readonly id: string; readonly found: number }
   /** A change whose fields, or whose effect on the build, are not right. */
   | { readonly code: 'bad-change'; readonly errors: readonly FieldFault[] }
+  /** A table whose rows cannot be taken in: each fault names its row and column, as `/rows/7/quantity`. */
+  | { readonly code: 'bad-table'; readonly errors: readonly FieldFault[] }
   | { readonly code: 'nothing-to-undo' }
   | { readonly code: 'nothing-to-redo' }
   /** A row is written only by whoever says which version they read (If-Match). */
@@ -40,6 +42,8 @@ export type Failure =
   | { readonly code: 'newer-store'; readonly path: string }
   /** A file of that name cannot be read or written. */
   | { readonly code: 'no-file'; readonly path: string }
+  /** Work of that kind runs already. */
+  | { readonly code: 'busy' }
   /** A command was called with the wrong words. */
   | { readonly code: 'bad-usage'; readonly usage: string };
 

@@ -8,6 +8,8 @@ import { closedErrors } from './covers/closed.ts';
 import { closingsOf } from './covers/closings.ts';
 import { hintsOf } from './covers/hints.ts';
 import { lastChancesOf } from './covers/last-chances.ts';
+import { planMass } from './mass/plan-mass.ts';
+import { moneyOf } from './money/money.ts';
 import { progressOf } from './progress/progress.ts';
 import { plannedPurchases } from './purchases/planned-purchases.ts';
 import { criticalChains } from './schedule/critical-chains.ts';
@@ -28,6 +30,10 @@ export function computePlan(file: BuildFile, { now }: PlanOptions): Plan {
   const { stacks, exceptions } = drawn;
   const trouble = unplacedTasks(draft);
   const tasks = plannedTasks(draft, trouble.unplaced);
+  const closings = closingsOf(basis, stacks, exceptions, tasks);
+  const purchases = plannedPurchases(draft, closings);
+  const progress = progressOf(file, basis.logged, basis.minutes, basis.complete, basis.paces);
+  const finish = levelled.end === null ? null : instantText(basis.clock, levelled.end);
   return {
     provisional: findings.leftOut.length > 0,
     leftOut: findings.leftOut.map(({ from, to, kind }) => ({ from, to, kind })),
@@ -35,7 +41,7 @@ export function computePlan(file: BuildFile, { now }: PlanOptions): Plan {
     tasks,
     finish: {
       early: path.end,
-      dates: levelled.end === null ? null : instantText(basis.clock, levelled.end),
+      dates: finish,
     },
     criticalChains: criticalChains(net, basis.calendar.sets, path).map((chain) =>
       chain.map((v) => graph.ids[v]!),
@@ -48,12 +54,12 @@ export function computePlan(file: BuildFile, { now }: PlanOptions): Plan {
       ...missedFixedStarts(draft, tasks),
     ],
     hints: hintsOf(basis, stacks, exceptions, graph, findings.left, names),
-    closings: closingsOf(basis, stacks, exceptions, tasks),
+    closings,
     lastChances: lastChancesOf(basis, stacks, tasks),
-    purchases: plannedPurchases(draft),
-    progress: progressOf(file, basis.logged, basis.minutes, basis.complete, basis.paces),
-    money: null,
-    mass: null,
+    purchases,
+    progress,
+    money: moneyOf(basis, purchases, progress, finish),
+    mass: planMass(file, instantText(basis.clock, basis.asOf).slice(0, 10)),
   };
 }
 

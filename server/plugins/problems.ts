@@ -18,6 +18,7 @@ export const PROBLEMS: Readonly<Record<FailureCode, Kind>> = {
   'bad-build': { status: 422, title: 'The document is not a build' },
   'bad-request': { status: 400, title: 'The request is not right' },
   'bad-change': { status: 422, title: 'The change is not right' },
+  'bad-table': { status: 422, title: 'The table is not right' },
   'bad-usage': { status: 400, title: 'The command is not right' },
   'no-file': { status: 404, title: 'There is no such file' },
   'not-found': { status: 404, title: 'There is no such thing' },
@@ -29,7 +30,8 @@ export const PROBLEMS: Readonly<Record<FailureCode, Kind>> = {
   'foreign-host': { status: 403, title: 'This server answers only under its own name' },
   'foreign-origin': { status: 403, title: 'This server answers only its own pages' },
   'too-large': { status: 413, title: 'That is too much at once' },
-  'unsupported-media': { status: 415, title: 'Send it as JSON' },
+  'unsupported-media': { status: 415, title: 'That is not read here' },
+  busy: { status: 409, title: 'It is at work already' },
   'store-in-use': { status: 503, title: 'Another program has the store' },
   'store-full': { status: 507, title: 'There is no room left' },
   'newer-store': { status: 503, title: 'The store is newer than this program' },
@@ -95,7 +97,7 @@ function toProblem(caught: FastifyError, request: FastifyRequest, report: (error
     const most = request.routeOptions.bodyLimit ?? 0;
     return problemOf(
       { code: 'too-large', most },
-      `The body is too large: at most ${most} bytes are taken here.`,
+      `The body is too large: at most ${most / 1024 / 1024} MB are taken here.`,
       url,
     );
   }

@@ -225,6 +225,7 @@ const NAMES: Record<NounName, string> = {
   decisions: 'Decisions',
   purchases: 'Purchases',
   hours: 'Hours',
+  timers: 'Timers',
   records: 'Records',
   weighings: 'Weighings',
   baselines: 'Baselines',

@@ -27,7 +27,14 @@ export function pathOf(...names: readonly (keyof typeof PARTS)[]) {
   };
 }
 
-const PARTS = { build: 'the id of a build', id: 'the id of a record' };
+const PARTS = {
+  build: 'the id of a build',
+  id: 'the id of a record',
+  table: 'the name of a table: tasks, links, purchases or hours',
+  file: 'a stored file by its 64 hex digits',
+  feed: 'the secret of a calendar address',
+  address: 'the secret of a calendar address, with .ics behind it',
+};
 
 /** In the reference only: the handlers look for themselves, because a missing version has a problem of its own. */
 export const IF_MATCH = {

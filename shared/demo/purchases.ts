@@ -108,6 +108,7 @@ function purchaseOf(parts: readonly CataloguePart[]): Purchase {
     deliveries: [],
     returns: [],
     payments: [],
+    receipts: [],
   };
   if (came !== null) {
     const orderedOn = later(daysBefore(came, lead), START_ON);

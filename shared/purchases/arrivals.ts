@@ -5,6 +5,7 @@
 import type { BuildFile } from '../contract/build-file.ts';
 import type { Purchase, PurchaseLine } from '../contract/purchase.ts';
 import { dayNumber } from '../time/days.ts';
+import { needsAgain } from './needs-again.ts';
 
 /** Days since 1970-01-01. */
 export interface Arrival {
@@ -44,8 +45,7 @@ function arrivalOf(
     return { inHand: false, day: Math.max(due, asOfDay) };
   }
   // Sent back and nobody needs it any more: nothing to wait for.
-  if (state === 'returned' && line.neededBy.every((task) => finished.has(task)))
-    return { inHand: true, day: came };
+  if (state === 'returned' && !needsAgain(line, finished)) return { inHand: true, day: came };
   return { inHand: false, day: asOfDay + leadDays };
 }
 

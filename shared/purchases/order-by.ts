@@ -2,34 +2,35 @@
  * The three days of a purchase: the last day to order after the plan's dates with the bad lead time, the last day at
  * all after the latest dates, and the first day on which shelf life and return window still reach the work.
  */
-import type { PlannedPurchase } from '../contract/plan.ts';
+import type { Closing, PlannedPurchase } from '../contract/plan.ts';
 import type { Purchase } from '../contract/purchase.ts';
 import { dayText } from '../time/days.ts';
+import { keepingOf } from './keeping.ts';
+import { risksOf } from './risks.ts';
+import type { Use } from './use.ts';
 
-/** When a task uses what it needs, days since 1970-01-01; null where not known. */
-export interface Use {
-  readonly task: string;
-  readonly start: number | null;
-  readonly finish: number | null;
-  readonly lateStart: number | null;
+/** What the plan knows about a purchase. */
+export interface Known {
+  /** Per line key: the unfinished tasks that need it. */
+  readonly usesOf: ReadonlyMap<string, readonly Use[]>;
+  /** The last of its lines to come, days since 1970-01-01; null: all in hand, nobody knows since when. */
+  readonly arrives: number | null;
+  /** The tasks whose early start its arrival sets. */
+  readonly holds: readonly string[];
+  /** Keys of the lines still to come. */
+  readonly toCome: ReadonlySet<string>;
+  /** Those that wait for it. */
+  readonly closings: readonly Closing[];
+  readonly asOfDay: number;
 }
 
-/**
- * @param usesOf per line key: the unfinished tasks that need it
- * @param arrives the last of its open lines, days since 1970-01-01; null: all in hand, nobody knows since when
- * @param holds the tasks whose early start its arrival sets
- */
-export function plannedPurchase(
-  purchase: Purchase,
-  usesOf: ReadonlyMap<string, readonly Use[]>,
-  arrives: number | null,
-  holds: readonly string[],
-): PlannedPurchase {
+export function plannedPurchase(purchase: Purchase, known: Known): PlannedPurchase {
+  const { usesOf, arrives, holds } = known;
   const { leadDays, leadDaysBad, state } = purchase;
   const toOrder = state === 'wanted' || state === 'quoted' || state === 'returned';
   const uses = [...usesOf.values()].flat();
-  const starts = known(uses.map((use) => use.start));
-  const lateStarts = known(uses.map((use) => use.lateStart));
+  const starts = without(uses.map((use) => use.start));
+  const lateStarts = without(uses.map((use) => use.lateStart));
   const first = least(starts);
   const firstLate = least(lateStarts);
   return {
@@ -39,6 +40,9 @@ export function plannedPurchase(
     arrives: arrives === null ? null : dayText(arrives),
     late: holds.length > 0,
     holds: [...holds],
+    risks: risksOf(purchase, known).filter((task) => !holds.includes(task)),
+    closings: known.closings.map(({ zone, by }) => ({ zone, by })),
+    keeping: keepingOf(purchase, usesOf, known.asOfDay),
   };
 }
 
@@ -50,8 +54,8 @@ function earliestOrder(
   const days: number[] = [];
   for (const { key, shelfLifeDays, returnDays } of lines) {
     const uses = usesOf.get(key) ?? [];
-    const lastFinish = most(known(uses.map((use) => use.finish)));
-    const firstStart = least(known(uses.map((use) => use.start)));
+    const lastFinish = most(without(uses.map((use) => use.finish)));
+    const firstStart = least(without(uses.map((use) => use.start)));
     if (shelfLifeDays !== null && lastFinish !== null) days.push(lastFinish - shelfLifeDays - leadDays);
     // A return window of no days asks for nothing: it cannot be sent back anyway.
     if (returnDays !== null && returnDays > 0 && firstStart !== null)
@@ -61,7 +65,7 @@ function earliestOrder(
   return day === null ? null : dayText(day);
 }
 
-function known(values: readonly (number | null)[]): number[] {
+function without(values: readonly (number | null)[]): number[] {
   return values.filter((value) => value !== null);
 }
 

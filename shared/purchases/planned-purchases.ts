@@ -1,5 +1,5 @@
 /** The purchases of the plan: their days, and the tasks each holds back. */
-import type { PlannedPurchase } from '../contract/plan.ts';
+import type { Closing, PlannedPurchase } from '../contract/plan.ts';
 import { usableFrom } from '../schedule/basis.ts';
 import { UNKNOWN } from '../schedule/backward.ts';
 import type { Draft } from '../schedule/draft.ts';
@@ -8,26 +8,41 @@ import { boundsInto, incomingOf } from '../schedule/incoming.ts';
 import { CLOCK } from '../schedule/network.ts';
 import { dayIndex } from '../time/clock.ts';
 import { byKey } from '../contract/by-key.ts';
-import { plannedPurchase, type Use } from './order-by.ts';
+import { plannedPurchase } from './order-by.ts';
+import type { Use } from './use.ts';
 
-/** By purchase key. */
-export function plannedPurchases(draft: Draft): Record<string, PlannedPurchase> {
+const NONE: ReadonlySet<string> = new Set();
+
+/** By purchase key. @param closings those ahead */
+export function plannedPurchases(
+  draft: Draft,
+  closings: readonly Closing[],
+): Record<string, PlannedPurchase> {
   const { basis } = draft;
   const holds = heldBack(draft);
   const arrives = new Map<string, number>();
-  for (const { purchase, day } of basis.arrivals)
+  const toCome = new Map<string, Set<string>>();
+  for (const { purchase, line, inHand, day } of basis.arrivals) {
+    if (!inHand) toCome.set(purchase.key, (toCome.get(purchase.key) ?? new Set()).add(line.key));
     if (day !== null) arrives.set(purchase.key, Math.max(day, arrives.get(purchase.key) ?? day));
+  }
+  const waiting = new Map<string, Closing[]>();
+  for (const closing of closings)
+    for (const key of new Set(closing.undelivered.map(({ purchase }) => purchase)))
+      waiting.set(key, [...(waiting.get(key) ?? []), closing]);
   const records: Record<string, PlannedPurchase> = {};
   for (const purchase of basis.file.purchases.toSorted(byKey)) {
-    const uses = new Map(
+    const usesOf = new Map(
       purchase.lines.map((line) => [line.key, line.neededBy.flatMap((task) => useOf(draft, task))]),
     );
-    records[purchase.key] = plannedPurchase(
-      purchase,
-      uses,
-      arrives.get(purchase.key) ?? null,
-      holds.get(purchase.key) ?? [],
-    );
+    records[purchase.key] = plannedPurchase(purchase, {
+      usesOf,
+      arrives: arrives.get(purchase.key) ?? null,
+      holds: holds.get(purchase.key) ?? [],
+      toCome: toCome.get(purchase.key) ?? NONE,
+      closings: waiting.get(purchase.key) ?? [],
+      asOfDay: basis.asOfDay,
+    });
   }
   return records;
 }
@@ -43,6 +58,7 @@ function useOf({ basis, graph, path, levelled }: Draft, key: string): Use[] {
   return [
     {
       task: key,
+      begun: task.state === 'started',
       start: placed ? day(levelled.start[v]!) : null,
       finish: placed ? day(levelled.finish[v]!) : null,
       lateStart: late === null || late.start[v] === UNKNOWN ? null : day(late.start[v]!),

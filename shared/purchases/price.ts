@@ -1,6 +1,6 @@
-/** What a purchase costs as far as its prices are known: lines with their tax, charges, shipping, less the discount. */
+/** What a purchase costs as far as its prices are known, for a row of a list. */
 import type { Purchase } from '../contract/purchase.ts';
-import { lineTotal, rounded, withTax } from '../money/paid.ts';
+import { costOf } from '../money/cost.ts';
 
 export interface Price {
   /** Minor units of the build's currency. */
@@ -9,16 +9,8 @@ export interface Price {
   readonly unpriced: number;
 }
 
-export function priceOf({ lines, charges, shipping, discount, rate }: Purchase): Price {
-  const known = lines.filter(({ unitPrice }) => unitPrice !== null);
-  const parts = [
-    ...known.map(lineTotal),
-    ...charges.map(({ amount, ...tax }) => withTax(amount, tax)),
-    shipping,
-    -discount,
-  ];
-  return {
-    amount: rounded(parts.reduce((sum, part) => sum + part, 0) * rate),
-    unpriced: lines.length - known.length,
-  };
+/** @param own the build's currency */
+export function priceOf(purchase: Purchase, own: string): Price {
+  const { total, unpriced } = costOf(purchase, own);
+  return { amount: total, unpriced };
 }

@@ -5,7 +5,7 @@ import type { Patterns } from './patterns.ts';
 import { BEFORE, BEYOND, END, ROW, SHIFT, SITTING_END, type WorkingSet } from './working-set.ts';
 
 /** Pieces of one day with at most this many minutes between them are one sitting. */
-const LONGEST_LUNCH = 90;
+export const LONGEST_LUNCH = 90;
 
 /** @param origin instant of the span's first 00:00, whole days from the build's start */
 export function workingSet(days: Availability, origin: number, patterns: Patterns): WorkingSet {
