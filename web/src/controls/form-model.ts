@@ -7,6 +7,8 @@ import { KEY_PATTERN } from '#shared/contract/common.ts';
 import { withDefaults } from '#shared/contract/defaults.ts';
 import type { SchemaNode } from '#shared/contract/faults.ts';
 import type { NounName } from '#shared/contract/nouns.ts';
+
+export { keyFor } from '#shared/contract/new-key.ts';
 import { wordsOf } from './field-words.ts';
 
 /** The parts of a JSON Schema this form reads. */
@@ -223,23 +225,6 @@ function blankText({ format }: Node, now: Now): string {
   if (format === 'local-instant') return now.instant;
   if (format === 'local-month') return now.day.slice(0, 7);
   return format === 'yearly-range' ? '11-15..03-15' : '';
-}
-
-/** A key made of a name, free among those taken. */
-export function keyFor(name: string, taken: Iterable<string>): string {
-  const known = new Set(taken);
-  const stem =
-    name
-      .toLowerCase()
-      .normalize('NFKD')
-      .replace(/\p{M}/gu, '')
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-+|-+$/g, '')
-      .slice(0, 40)
-      .replace(/-+$/, '') || 'new';
-  let key = stem;
-  for (let n = 2; known.has(key); n++) key = `${stem}-${n}`;
-  return key;
 }
 
 /** A list with one of its items a place further on or back. */

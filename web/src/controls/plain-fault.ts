@@ -22,6 +22,10 @@ const RULES: readonly Rule[] = [
   ],
   [/less than leadDays:/, 'less than the usual:'],
   [
+    /^brings (\S+) to (\d+) minutes on (\S+): a day has 1440$/,
+    (who, minutes, day) => `makes it ${duration(Number(minutes))} for ${who} on ${day}: a day has 24 h`,
+  ],
+  [
     /^is -?\d+: it must be a whole number of (minor units|minutes|person-minutes|grams)/,
     (of) => `must be a whole number of ${of}`,
   ],

@@ -1,4 +1,5 @@
 /** Dates, hours, money and lists as the screens say them. A day is `2027-03-13`, an instant `2027-03-13T18:30`. */
+import { minorDigits } from '#shared/money/currency.ts';
 import { dayNumber, dayText, weekdayOf } from '#shared/time/days.ts';
 
 const WEEKDAY = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
@@ -106,7 +107,7 @@ export function currencyForm(currency: string): { digits: number; symbol: string
       currencyDisplay: 'narrowSymbol',
     });
     const symbol = format.formatToParts(0).find(({ type }) => type === 'currency')?.value ?? currency;
-    form = { digits: format.resolvedOptions().maximumFractionDigits ?? 2, symbol };
+    form = { digits: minorDigits(currency), symbol };
     digitsOf.set(currency, form);
   }
   return form;
@@ -130,6 +131,11 @@ function thousands(digits: string): string {
 /** "a", "a and b", "a, b and c". */
 export function list(items: readonly string[]): string {
   return items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+}
+
+/** A whole number with thin spaces between thousands. */
+export function grouped(number: number): string {
+  return thousands(String(number));
 }
 
 /** "1 task", "3 tasks". */

@@ -23,6 +23,7 @@ export const SHEETS: readonly Sheet[] = [
   },
   { view: 'money', name: 'Money', main: true, load: () => import('../views/money/Money.svelte') },
   { view: 'hours', name: 'Hours', main: true, load: () => import('../views/hours/Hours.svelte') },
+  { view: 'mass', name: 'Mass', main: false, load: () => import('../views/mass/Mass.svelte') },
   { view: 'records', name: 'Records', main: false, load: () => import('../views/records/Records.svelte') },
   {
     view: 'decisions',
@@ -31,6 +32,12 @@ export const SHEETS: readonly Sheet[] = [
     load: () => import('../views/decisions/Decisions.svelte'),
   },
   { view: 'history', name: 'History', main: false, load: () => import('../views/history/History.svelte') },
+  {
+    view: 'exchange',
+    name: 'In and out',
+    main: false,
+    load: () => import('../views/exchange/Exchange.svelte'),
+  },
   {
     view: 'settings',
     name: 'Settings',
@@ -42,6 +49,7 @@ export const SHEETS: readonly Sheet[] = [
 /** Sheets that are reached from others. */
 export const INNER: readonly Sheet[] = [
   { view: 'task', name: 'Task', main: false, load: () => import('../views/task/TaskPage.svelte') },
+  { view: 'print', name: 'Print', main: false, load: () => import('../views/print/Print.svelte') },
   { view: 'more', name: 'More', main: false, load: () => import('../views/more/More.svelte') },
 ];
 

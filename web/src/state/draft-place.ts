@@ -17,6 +17,7 @@ const PLACES: Readonly<Partial<Record<ChangedNoun, readonly [string, ...string[]
   decisions: ['decisions'],
   records: ['records'],
   hours: ['hours'],
+  timers: ['hours'],
   people: ['settings', 'people'],
   conditions: ['settings', 'conditions'],
   tools: ['settings', 'tools'],
@@ -33,6 +34,7 @@ export function draftPlace({ file, by }: Build, noun: ChangedNoun, id: string): 
   const place = PLACES[noun];
   const at = place === undefined ? null : ([...place, id] as [string, ...string[]]);
   if (noun === 'hours') return { name: 'an entry of hours', at };
+  if (noun === 'timers') return { name: 'a running timer', at: ['hours'] };
   const purchase = noun === 'purchases' ? by.purchases.get(id) : undefined;
   if (purchase !== undefined) return { name: nameOfPurchase(purchase), at };
   const record = file[noun].find((one) => idOf(noun, one) === id) as

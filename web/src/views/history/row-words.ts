@@ -49,6 +49,7 @@ export function rowWords({ noun, id, before, after }: HistoryRow, { nameOf }: Na
     return `exception for “${nameOf('inner', text('inner'))}” behind “${nameOf('cover', text('cover'))}”`;
   if (noun === 'hours')
     return `hours of ${nameOf('person', text('person'))}${text('task') === '' ? '' : ` on “${nameOf('task', text('task'))}”`}`;
+  if (noun === 'timers') return `timer of ${nameOf('person', text('person'))}`;
   if (noun === 'purchases') {
     const lines = Array.isArray(record?.['lines']) ? (record['lines'] as readonly Fields[]) : [];
     return `purchase “${String(lines[0]?.['name'] ?? id)}”`;

@@ -1,41 +1,14 @@
-/** Hours as the sheet shows them: worked per week and person, the latest entries, new keys. */
+/** Hours as the sheet lists them: entries by day, and what a picker of tasks offers first. */
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import type { Hours } from '#shared/contract/log.ts';
-import { dayNumber, dayText, weekdayOf } from '#shared/time/days.ts';
+import type { Plan } from '#shared/contract/plan.ts';
 
-export interface WorkedWeek {
-  /** Its Monday. */
-  readonly from: string;
-  /** Person-minutes by person. */
-  readonly by: ReadonlyMap<string, number>;
-  readonly total: number;
-}
-
-/** Every week from that of the first entry (or the start) to that of a day, empty ones too. */
-export function workedWeeks(
-  { build, hours }: Pick<BuildFile, 'build' | 'hours'>,
-  until: string,
-): WorkedWeek[] {
-  const first = hours.reduce((day, { on }) => (on < day ? on : day), build.startOn);
-  const last = hours.reduce((day, { on }) => (on > day ? on : day), until);
-  const monday = (day: string) => dayNumber(day) - weekdayOf(dayNumber(day));
-  const start = monday(first);
-  const sums = Array.from({ length: (monday(last) - start) / 7 + 1 }, () => new Map<string, number>());
-  for (const { on, person, minutes } of hours) {
-    const sum = sums[(monday(on) - start) / 7]!;
-    sum.set(person, (sum.get(person) ?? 0) + minutes);
-  }
-  return sums.map((by, i) => ({
-    from: dayText(start + i * 7),
-    by,
-    total: [...by.values()].reduce((a, b) => a + b, 0),
-  }));
-}
-
-/** Mean person-minutes of the last full weeks before the running one. */
-export function lately(weeks: readonly WorkedWeek[], number = 8): number {
-  const full = weeks.slice(0, -1).slice(-number);
-  return full.length === 0 ? 0 : full.reduce((sum, { total }) => sum + total, 0) / full.length;
+/** As `PickField` takes it. */
+export interface Pickable {
+  readonly key: string;
+  readonly name: string;
+  /** Stands beside the name: zone codes. */
+  readonly more: string;
 }
 
 export interface LoggedDay {
@@ -55,4 +28,38 @@ export function byDay(hours: readonly Hours[]): LoggedDay[] {
       entries,
       minutes: entries.reduce((sum, { minutes }) => sum + minutes, 0),
     }));
+}
+
+/** Before a phase's key, so that tasks and phases can be picked from one list. */
+export const PHASE = 'phase/';
+
+/** Tasks to pick from: what is under way or ready first, then what is planned soonest; the finished come last. */
+export function pickableTasks(file: Pick<BuildFile, 'tasks'>, plan: Pick<Plan, 'tasks'>): Pickable[] {
+  const rank = { started: 0, 'not-started': 1, finished: 2 } as const;
+  const start = (key: string) => plan.tasks[key]?.dates?.start ?? '9999';
+  return file.tasks
+    .toSorted(
+      (a, b) =>
+        rank[a.state] - rank[b.state] ||
+        (start(a.key) < start(b.key) ? -1 : start(a.key) > start(b.key) ? 1 : a.key < b.key ? -1 : 1),
+    )
+    .map(({ key, name, places }) => ({
+      key,
+      name,
+      more: [...new Set(places.map(({ zone }) => zone))].slice(0, 4).join(' '),
+    }));
+}
+
+export function pickablePhases({ phases }: Pick<BuildFile, 'phases'>): Pickable[] {
+  return phases.map(({ key, name }) => ({ key: PHASE + key, name, more: 'whole phase' }));
+}
+
+/** Those that have every typed word, in any script's plain letters. */
+export function findIn(all: readonly Pickable[], text: string): Pickable[] {
+  const parts = plain(text).split(' ').filter(Boolean);
+  return all.filter(({ name, more }) => parts.every((part) => plain(`${name} ${more}`).includes(part)));
+}
+
+function plain(words: string): string {
+  return words.toLowerCase().normalize('NFKD').replace(/\p{M}/gu, '');
 }

@@ -8,7 +8,7 @@ import { errorCounts } from '../../state/error-counts.ts';
 export function sheetNote(view: string, file: BuildFile, plan: Plan): string {
   switch (view) {
     case 'today':
-      return 'What is planned next, what closes next, what to order.';
+      return 'What can be done now, what closes next, what to order.';
     case 'shell':
       return `The van unfolded: ${count(file.zones.length, 'zone')}, what is covered, in and planned at every depth.`;
     case 'sequence':
@@ -21,6 +21,14 @@ export function sheetNote(view: string, file: BuildFile, plan: Plan): string {
       return 'Planned, paid, ordered and to buy, phase by phase.';
     case 'hours':
       return `${hours(plan.progress.logged)} h logged; what was worked, by whom, on which day.`;
+    case 'mass': {
+      const { left } = plan.mass.planned.gross;
+      return left === null
+        ? 'Payload left and axle loads; the plate or the weight of the van is still missing.'
+        : left < 0
+          ? `Axle loads and payload: ${Math.round(-left / 1000)} kg over once everything is in and aboard.`
+          : `Axle loads and payload: ${Math.round(left / 1000)} kg left once everything is in and aboard.`;
+    }
     case 'records':
       return file.records.length === 0
         ? 'Photos and measures of what lies behind each panel; none yet.'
@@ -33,6 +41,8 @@ export function sheetNote(view: string, file: BuildFile, plan: Plan): string {
     }
     case 'history':
       return 'Every change, by whom and when; undo and redo.';
+    case 'exchange':
+      return 'Tables and build files in and out, a calendar to subscribe to, sheets to print.';
     case 'settings':
       return `The build itself, ${count(file.people.length, 'person', 'people')} and their weeks, phases, zones and depths, conditions, tools.`;
     default:

@@ -1,17 +1,20 @@
 /** The purchases as rows: what each is, what it waits for and what waits for it, in the order in which they ask for something. */
 import type { BuildFile } from '#shared/contract/build-file.ts';
+import type { PurchaseMoney } from '#shared/contract/plan-money.ts';
 import type { Plan, PlannedPurchase } from '#shared/contract/plan.ts';
 import type { Purchase } from '#shared/contract/purchase.ts';
-import { priceOf, type Price } from '#shared/purchases/price.ts';
+import { stillToCome } from '#shared/purchases/steps.ts';
 
 export interface PurchaseRow {
   readonly purchase: Purchase;
   readonly planned: PlannedPurchase;
-  readonly price: Price;
+  readonly money: PurchaseMoney;
   /** Tasks that need one of its lines, each once. */
   readonly neededBy: readonly string[];
   readonly toOrder: boolean;
   readonly toCome: boolean;
+  /** "2 of 3 here": of a delivery in parts; '' else. */
+  readonly part: string;
 }
 
 export function rowsOf({ purchases }: Pick<BuildFile, 'purchases'>, plan: Plan): PurchaseRow[] {
@@ -19,10 +22,14 @@ export function rowsOf({ purchases }: Pick<BuildFile, 'purchases'>, plan: Plan):
     .map((purchase): PurchaseRow => ({
       purchase,
       planned: plan.purchases[purchase.key]!,
-      price: priceOf(purchase),
+      money: plan.money.purchases[purchase.key]!,
       neededBy: [...new Set(purchase.lines.flatMap((line) => line.neededBy))],
       toOrder: purchase.state === 'wanted' || purchase.state === 'quoted',
       toCome: purchase.state === 'ordered' || purchase.state === 'part-received',
+      part:
+        purchase.state === 'part-received'
+          ? `${purchase.lines.length - stillToCome(purchase).length} of ${purchase.lines.length} here`
+          : '',
     }))
     .toSorted(
       (a, b) => rank(a) - rank(b) || compare(dayOf(a), dayOf(b)) || compare(a.purchase.key, b.purchase.key),
@@ -52,12 +59,17 @@ export const FILTERS: readonly Filter[] = [
   { key: 'wanted', words: 'To order', holds: ({ toOrder }) => toOrder },
   { key: 'ordered', words: 'On the way', holds: ({ toCome }) => toCome },
   { key: 'late', words: 'Holding a task up', holds: ({ planned }) => planned.late },
+  { key: 'risk', words: 'May come late', holds: ({ planned }) => planned.risks.length > 0 },
+  {
+    key: 'keep',
+    words: 'Goes off or back',
+    holds: ({ planned }) => planned.keeping.some(({ untried, spoils }) => untried || spoils),
+  },
   { key: 'in', words: 'In', holds: ({ purchase }) => purchase.state === 'received' },
   {
     key: 'returned',
     words: 'Sent back',
     holds: ({ purchase }) => purchase.state === 'returned' || purchase.returns.length > 0,
   },
-  { key: 'unpriced', words: 'Without a price', holds: ({ price }) => price.unpriced > 0 },
   { key: 'all', words: 'All', holds: () => true },
 ];

@@ -5,7 +5,7 @@ import type { Task } from '#shared/contract/task.ts';
 import { slackLeft } from '#shared/schedule/slack-left.ts';
 import { dayNumber } from '#shared/time/days.ts';
 import { closingIsAmber, errorIsAmber, missesOf, purchaseIsAmber } from '../../state/amber.ts';
-import { drivingChain } from './chain.ts';
+import { drivingChain } from '../../drawing/chain.ts';
 import { codesOf, codesShort } from './codes.ts';
 
 /** Days are counted from 1970-01-01; a day with a fraction is an instant. */

@@ -2,22 +2,22 @@
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import type { Baseline } from '#shared/contract/log.ts';
 import type { Plan } from '#shared/contract/plan.ts';
+import { spread } from '#shared/money/rounding.ts';
 
 export function frozenNow({ tasks, phases }: BuildFile, plan: Plan): Baseline['tasks'] {
-  const budget = new Map(phases.map((phase) => [phase.key, phase.budget]));
-  const work = new Map<string, number>();
   const minutesOf = (task: BuildFile['tasks'][number]) => task.minutes.likely * task.people;
-  for (const task of tasks)
-    if (task.phase !== null) work.set(task.phase, (work.get(task.phase) ?? 0) + minutesOf(task));
+  const money = new Map<string, number>();
+  for (const { key, budget } of phases) {
+    const own = tasks.filter(({ phase }) => phase === key);
+    spread(budget, own.map(minutesOf)).forEach((share, i) => money.set(own[i]!.key, share));
+  }
   return Object.fromEntries(
     tasks.flatMap((task) => {
       const dates = plan.tasks[task.key]?.dates;
       const start = task.startedAt ?? dates?.start;
       const finish = task.finishedAt ?? dates?.finish;
       if (start === undefined || finish === undefined) return [];
-      const all = task.phase === null ? 0 : (work.get(task.phase) ?? 0);
-      const money = all === 0 ? 0 : Math.round(((budget.get(task.phase!) ?? 0) * minutesOf(task)) / all);
-      return [[task.key, { start, finish, minutes: minutesOf(task), money }]];
+      return [[task.key, { start, finish, minutes: minutesOf(task), money: money.get(task.key) ?? 0 }]];
     }),
   );
 }

@@ -50,5 +50,8 @@ export function withoutTask(file: BuildFile, key: string): BuildFile {
     hours: file.hours.map((one) =>
       one.task === key ? { ...one, task: null, phase: one.phase ?? phase } : one,
     ),
+    timers: file.timers.map((one) =>
+      one.task === key ? { ...one, task: null, phase: one.phase ?? phase } : one,
+    ),
   };
 }
