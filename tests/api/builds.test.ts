@@ -243,7 +243,15 @@ describe('removing a build', () => {
     await server.ask('GET', `/api/builds/${FULL}/plan`);
     await server.ask('DELETE', `/api/builds/${FULL}`, { version: 1 });
     const { tasks: _, links: _links, exceptions: _exceptions, order: _order, ...rest } = fullDocument();
-    const document = { ...rest, hours: [], records: [], baselines: [], purchases: [], decisions: [] };
+    const document = {
+      ...rest,
+      hours: [],
+      timers: [],
+      records: [],
+      baselines: [],
+      purchases: [],
+      decisions: [],
+    };
     expect((await server.ask('POST', '/api/builds', { body: document })).body['id']).toBe(FULL);
     expect((await server.ask('GET', `/api/builds/${FULL}/plan`)).body['tasks']).toEqual({});
     expect((await server.snapshot()).file.tasks).toEqual([]);
@@ -264,10 +272,10 @@ describe('removing a build', () => {
 
 // Helpers
 
-/** Hours, records and weighings get a key in the store when they have none. */
+/** Hours, timers, records and weighings get a key in the store when they have none. */
 function withoutGivenKeys(file: Loose): Loose {
   const out: Loose = { ...file };
-  for (const noun of ['hours', 'records', 'weighings'])
+  for (const noun of ['hours', 'timers', 'records', 'weighings'])
     out[noun] = (file[noun] as Loose[]).map((record) => ({ ...record, key: null }));
   return out;
 }

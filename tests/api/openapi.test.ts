@@ -72,7 +72,7 @@ describe('the OpenAPI document', () => {
     const document = await documentOf(server);
     const described = operationsOf(document).map(([path, method]) => `${method.toUpperCase()} ${path}`);
     expect(described.sort()).toEqual(routesOf(server).sort());
-    expect(described.length).toBe(16 * 6 + 16);
+    expect(described.length).toBe(17 * 6 + 27);
   });
 
   it('should describe bodies that the routes take', async () => {

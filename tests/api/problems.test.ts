@@ -14,11 +14,17 @@ const CAUSES: Readonly<Record<FailureCode, ((server: TestServer) => Promise<Answ
   'bad-build': (server) => server.ask('POST', '/api/builds', { body: {} }),
   'bad-request': (server) => server.ask('GET', `${build}/history?limit=many`),
   'bad-change': (server) => server.ask('POST', `${build}/phases`, { body: { key: 5 } }),
+  'bad-table': (server) =>
+    server.ask('POST', `${build}/tables/tasks`, { text: '', headers: { 'content-type': 'text/csv' } }),
   'not-found': (server) => server.ask('GET', '/api/builds/nobody/plan'),
   'repair-gone': (server) =>
     server.ask('POST', `${build}/repairs`, {
       body: { repair: { kind: 'drop-fixed-start', task: 'nobody' } },
     }),
+  busy: async (server) => {
+    await server.ask('POST', `${build}/search`, { body: { still: 1_000_000 } });
+    return server.ask('POST', `${build}/search`, { body: {} });
+  },
   'stale-write': (server) => server.ask('PATCH', `${build}/tools/saw`, { ...patch, version: 3 }),
   'version-missing': (server) => server.ask('PATCH', `${build}/tools/saw`, patch),
   'nothing-to-undo': (server) => server.ask('POST', `${build}/undo`),

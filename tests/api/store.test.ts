@@ -109,7 +109,7 @@ describe('a migration', () => {
     await second.ask('POST', `/api/builds/${FULL}/undo`);
     expect((await second.snapshot()).file.tasks[2]!.name).toBe('Close the wall');
 
-    const copy = openStore(join(first.folder, 'backups', 'coverlast-before-migration-2.db'));
+    const copy = openStore(join(first.folder, 'backups', 'coverlast-before-migration-3.db'));
     expect(countRows({ store: copy } as TestServer)).toEqual(rows);
     copy.close();
   });
@@ -129,7 +129,7 @@ describe('a migration', () => {
     const first = await startFull();
     await first.close();
     const migrations = laterMigrations(first.folder, ['DELETE FROM `people`']);
-    expect(() => openStore(first.path, { migrations })).toThrow(/point nowhere.*before-migration-2\.db/);
+    expect(() => openStore(first.path, { migrations })).toThrow(/point nowhere.*before-migration-3\.db/);
   });
 
   it('should never drop a table in what has landed without a copy of it', () => {

@@ -20,6 +20,8 @@ export interface BuildParts {
   readonly purchases?: readonly Loose[];
   readonly hours?: readonly Loose[];
   readonly decisions?: readonly Loose[];
+  readonly timers?: readonly Loose[];
+  readonly baselines?: readonly Loose[];
 }
 
 export const START = '2026-06-01'; // a Monday

@@ -56,6 +56,7 @@ const DOCUMENT: Loose = {
       },
       exceptions: [{ from: '2026-12-24', to: '2027-01-03', windows: ['10:00-12:00'], why: 'holidays' }],
     },
+    { key: 'bea', name: 'Bea' },
   ],
   tools: [
     { key: 'saw', name: 'track saw', only: [{ from: '2026-06-06', to: '2027-12-31', why: 'on loan' }] },
@@ -213,6 +214,7 @@ const DOCUMENT: Loose = {
       deliveries: [{ on: '2027-03-03', line: 'elbow', quantity: 2 }],
       returns: [{ on: '2027-03-04', line: 'elbow', quantity: 1, refund: 390, refundedOn: '2027-03-06' }],
       payments: [{ on: '2027-02-24', amount: 2055, by: 'ines', kind: 'full' }],
+      receipts: [`sha256:${'fedcba9876543210'.repeat(4)}`],
     },
   ],
   hours: [
@@ -223,6 +225,15 @@ const DOCUMENT: Loose = {
       on: '2027-03-04',
       minutes: 150,
       note: 'to the rib',
+    },
+  ],
+  timers: [
+    {
+      task: 'pull-cables',
+      phase: 'first-fix',
+      person: 'ines',
+      startedAt: '2027-03-09T18:30',
+      note: 'second run',
     },
   ],
   records: [

@@ -9,6 +9,16 @@ interface Index {
   readonly entries: readonly { readonly idx: number; readonly when: number; readonly tag: string }[];
 }
 
+/** The migrations an earlier version had: the first so many. @returns their own folder in the one given */
+export function earlierMigrations(folder: string, count: number): string {
+  const earlier = join(folder, 'earlier-migrations');
+  cpSync(MIGRATIONS, earlier, { recursive: true });
+  const path = join(earlier, 'meta', '_journal.json');
+  const index = JSON.parse(readFileSync(path, 'utf8')) as Index;
+  writeFileSync(path, JSON.stringify({ ...index, entries: index.entries.slice(0, count) }));
+  return earlier;
+}
+
 /** @param folder where they are put. @returns their own folder in it */
 export function laterMigrations(folder: string, statements: readonly string[]): string {
   const later = join(folder, 'later-migrations');

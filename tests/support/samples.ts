@@ -94,6 +94,13 @@ export const SAMPLES: Readonly<Record<NounName, Sample>> = {
     { minutes: 1441 },
     '/minutes',
   ),
+  timers: sample(
+    null,
+    { person: 'bea', task: 'close-wall', startedAt: '2027-03-05T18:30' },
+    { note: 'with the radio on' },
+    { person: 'nobody' },
+    '/person',
+  ),
   records: sample(
     null,
     { zone: 'T', depth: 'metal', takenAt: '2027-03-05T10:00' },

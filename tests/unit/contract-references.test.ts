@@ -36,6 +36,9 @@ describe('a reference', () => {
     ['/hours/0/task', 'task'],
     ['/hours/0/phase', 'phase'],
     ['/hours/0/person', 'person'],
+    ['/timers/0/task', 'task'],
+    ['/timers/0/phase', 'phase'],
+    ['/timers/0/person', 'person'],
     ['/records/0/zone', 'zone'],
     ['/records/0/depth', 'depth in L2 called'],
     ['/records/0/task', 'task'],
@@ -122,6 +125,15 @@ describe('a list that names things', () => {
   });
 });
 
+describe('a timer', () => {
+  it('should run once a person: nobody works at two things at once', () => {
+    const second = { person: 'ines', startedAt: '2027-03-09T18:45' };
+    const detail = '"ines" has a timer running already (/timers/0): stop that one first';
+    expectRefusal(changed('/timers/1', second), '/timers/1/person', detail);
+    expect(readBuild(changed('/timers/1', { ...second, person: 'bea' })).timers).toHaveLength(2);
+  });
+});
+
 describe('a link', () => {
   const stated = { from: 'hose-test', to: 'pull-cables', kind: 'FS' };
 
@@ -201,13 +213,13 @@ describe('days', () => {
   it('should not let the as-of date lie before the build begins', () => {
     const document = changed('/build/asOf', '2026-06-05T23:59');
     document['tasks'] = [];
-    for (const list of 'links exceptions order decisions purchases hours records'.split(' '))
+    for (const list of 'links exceptions order decisions purchases hours timers records'.split(' '))
       document[list] = [];
     expectRefusal(document, '/build/asOf', 'it must be 2026-06-06 or later');
   });
 
   it('should be accepted when both ends are the same', () => {
-    expect(readBuild(changed('/people/0/exceptions/0/to', '2026-12-24')).people).toHaveLength(1);
+    expect(readBuild(changed('/people/0/exceptions/0/to', '2026-12-24')).people).toHaveLength(2);
     expect(readBuild(changed('/tasks/0/finishedAt', '2026-09-12T09:00')).tasks).toHaveLength(3);
     expect(readBuild(changed('/tasks/1/startedAt', '2027-03-09T19:00')).tasks).toHaveLength(3);
   });

@@ -194,7 +194,7 @@ describe('null', () => {
     /tasks/0/phase /tasks/0/reopenMinutes /tasks/0/fixedStart /tasks/0/fixedWhy /tasks/1/remainingMinutes
     /tasks/2/places/0/hides /tasks/0/holdPoints/0/expect /tasks/0/holdPoints/0/attempts/0/reading
     /tasks/0/holdPoints/0/attempts/0/photo /links/0/why /decisions/0/chosen /decisions/0/by
-    /hours/0/task /hours/0/phase /records/0/task /records/0/file /purchases/0/leadDaysBad
+    /hours/0/task /hours/0/phase /timers/0/task /timers/0/phase /records/0/task /records/0/file /purchases/0/leadDaysBad
     /purchases/0/orderedOn /purchases/0/promisedOn /purchases/0/currency /purchases/0/payments/0/by
     /purchases/0/lines/0/phase /purchases/0/lines/0/unitPrice /purchases/0/lines/0/priceLow
     /purchases/0/lines/0/priceHigh /purchases/0/lines/0/shelfLifeDays /purchases/0/lines/0/returnDays

@@ -104,3 +104,78 @@ describe('order-by days', () => {
     expect(plan({ leadDays: 60, leadDaysBad: null }, later).shop.late).toBe(true);
   });
 });
+
+describe('a part that might be late', () => {
+  const later: BuildParts = {
+    build: { targetFinishOn: '2026-08-09' },
+    tasks: [task('before', 10 * 1440), task('use', 1440)],
+    links: [link('before', 'use')],
+  };
+
+  it('should name the tasks its bad lead time would push, and not those it holds back already', () => {
+    // Needed on 11 June: in nine days it is there in time, in ten it is not.
+    expect(plan({ leadDaysBad: 9 }, later).shop).toMatchObject({ late: false, risks: [] });
+    expect(plan({ leadDaysBad: 10 }, later).shop).toMatchObject({ late: false, risks: ['use'] });
+    expect(plan({ leadDays: 10, leadDaysBad: 12 }, later).shop).toMatchObject({ holds: ['use'], risks: [] });
+  });
+
+  it('should be told from the promised day once it is ordered, and be over once it is in', () => {
+    const ordered = { state: 'ordered', orderedOn: '2026-05-30', promisedOn: '2026-06-07' };
+    expect(plan({ ...ordered, leadDaysBad: 8 }, later).shop.risks).toEqual([]);
+    expect(plan({ ...ordered, leadDaysBad: 9 }, later).shop.risks).toEqual(['use']);
+    const came = [{ on: '2026-05-31', line: 'part', quantity: 2 }];
+    expect(plan({ ...ordered, state: 'received', deliveries: came }, later).shop.risks).toEqual([]);
+  });
+
+  it('should name the closings that wait for it', () => {
+    const closing: BuildParts = {
+      depths: ['metal', 'services', 'finish'],
+      zones: [{ key: 'L', name: 'left wall', depths: ['metal', 'services', 'finish'] }],
+      tasks: [
+        task('use', 60, { places: [{ zone: 'L', depth: 'services', hides: null }] }),
+        task('close', 60, { places: [{ zone: 'L', depth: 'finish', hides: 'services' }] }),
+      ],
+    };
+    expect(plan({}, closing).shop.closings).toEqual([{ zone: 'L', by: 'close' }]);
+    const came = [{ on: '2026-05-31', line: 'part', quantity: 2 }];
+    expect(plan({ state: 'received', deliveries: came }, closing).shop.closings).toEqual([]);
+  });
+});
+
+describe('a part that waits in the shed', () => {
+  const later: BuildParts = {
+    tasks: [task('before', 10 * 1440), task('use', 1440), task('after', 1440)],
+    links: [link('before', 'use'), link('use', 'after')],
+  };
+  const inHand = (line: object, deliveries = [{ on: '2026-05-25', line: 'part', quantity: 2 }], more = {}) =>
+    plan({ state: 'received', deliveries, ...more }, later, { neededBy: ['use', 'after'], ...line }).shop
+      .keeping;
+
+  it('should say until when it can go back, and that nobody tries it before', () => {
+    expect(inHand({ returnDays: 14 })).toEqual([
+      {
+        line: 'part',
+        returnBy: '2026-06-08',
+        goesOff: null,
+        usedFrom: '2026-06-11',
+        usedUp: '2026-06-13',
+        untried: true,
+        spoils: false,
+      },
+    ]);
+    expect(inHand({ returnDays: 30 })).toMatchObject([{ returnBy: '2026-06-24', untried: false }]);
+    expect(inHand({ returnDays: 5 })).toEqual([]);
+    expect(inHand({ returnDays: 0 })).toEqual([]);
+  });
+
+  it('should say when it goes off, and that it is not used up by then', () => {
+    expect(inHand({ shelfLifeDays: 18 })).toMatchObject([{ goesOff: '2026-06-12', spoils: true }]);
+    expect(inHand({ shelfLifeDays: 20 })).toMatchObject([{ goesOff: '2026-06-14', spoils: false }]);
+  });
+
+  it('should say nothing of what is not here, or went back', () => {
+    expect(inHand({ returnDays: 14 }, [])).toEqual([]);
+    const returns = [{ on: '2026-05-28', line: 'part', quantity: 2 }];
+    expect(inHand({ returnDays: 14 }, undefined, { returns })).toEqual([]);
+  });
+});

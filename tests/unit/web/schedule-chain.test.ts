@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { wagtail } from '#shared/demo/wagtail.ts';
 import type { Plan, PlannedTask } from '#shared/contract/plan.ts';
 import { computePlan } from '#shared/plan.ts';
-import { chainLinks, drivingChain, whySteps } from '../../../web/src/views/schedule/chain.ts';
+import { chainLinks, chainOnwards, drivingChain, whySteps } from '../../../web/src/drawing/chain.ts';
 
 describe('why a task starts when it does', () => {
   it('should walk from task to task back to what nothing holds', () => {
@@ -40,6 +40,35 @@ describe('the driving chain', () => {
   it('should else be what is found walking back from what ends last', () => {
     expect([...drivingChain(CHAIN)].sort()).toEqual(['a', 'b', 'c']);
     expect([...drivingChain({})]).toEqual([]);
+  });
+
+  it('should be told onwards from a task to its last, the way that reaches furthest', () => {
+    expect(chainOnwards(CHAIN, 'a')).toEqual(['b', 'c']);
+    expect(chainOnwards(CHAIN, 'c')).toEqual([]);
+    expect(chainOnwards(CHAIN, 'd'), 'not on the chain').toEqual([]);
+    const fork = { ...CHAIN, e: { ...planned('02', '03', 'a'), chain: true } };
+    const told = Object.fromEntries(Object.entries(fork).map(([key, one]) => [key, { ...one, chain: true }]));
+    expect(chainOnwards(told, 'a')).toEqual(['b', 'c']);
+  });
+
+  it('should lead from every task of the demo’s chain to what ends last', () => {
+    const file = wagtail();
+    const { tasks } = computePlan(file, { now: file.build.asOf! });
+    const chain = drivingChain(tasks);
+    const end = (key: string) => tasks[key]!.dates!.waitUntil;
+    for (const key of chain) {
+      const way = [key, ...chainOnwards(tasks, key)];
+      expect(new Set(way).size).toBe(way.length);
+      expect(way.every((one) => chain.has(one))).toBe(true);
+      expect(way.map((one) => tasks[one]!.dates!.start)).toEqual(
+        way.map((one) => tasks[one]!.dates!.start).toSorted(),
+      );
+    }
+    const last = [...chain].map(end).toSorted().at(-1);
+    const first = [...chain].toSorted((a, b) =>
+      tasks[a]!.dates!.start < tasks[b]!.dates!.start ? -1 : 1,
+    )[0]!;
+    expect(end(chainOnwards(tasks, first).at(-1)!)).toBe(last);
   });
 
   it('should tie each task to what holds it, else to the one that ended last before it', () => {

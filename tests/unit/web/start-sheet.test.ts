@@ -1,12 +1,15 @@
-/** The start sheet: sittings by day, closings that are one event, what to order, and effects in a sentence. */
+/** The start sheet: what the address asks of an evening, closings that are one event, what to order, why not, and effects in a sentence. */
 import { describe, expect, it } from 'vitest';
 import { effectOf } from '#shared/changes/effect.ts';
 import { computePlan } from '#shared/plan.ts';
 import { priceOf } from '#shared/purchases/price.ts';
+import { closingGroups } from '#shared/today/closing-groups.ts';
+import type { Lack } from '#shared/today/lacks.ts';
+import { toOrder } from '#shared/today/to-order.ts';
 import { effectWords } from '../../../web/src/state/effect-words.ts';
-import { closingGroups } from '../../../web/src/views/today/closing-groups.ts';
-import { purchaseWords, toOrder } from '../../../web/src/views/today/orders.ts';
-import { firstDays, hoursOf, plannedDays } from '../../../web/src/views/today/planned-days.ts';
+import { indexesOf } from '../../../web/src/state/indexes.ts';
+import { askingOf } from '../../../web/src/views/today/asking.ts';
+import { heldWords, lackWords } from '../../../web/src/views/today/row-words.ts';
 import { zoneWords } from '../../../web/src/views/today/zone-words.ts';
 import { EVENINGS, link, makeBuild, NOW, task, type BuildParts } from '../../support/builds.ts';
 
@@ -29,38 +32,69 @@ const parts: BuildParts = {
 const file = makeBuild(parts);
 const plan = computePlan(file, { now: NOW });
 
-describe('planned sittings', () => {
-  const days = plannedDays(file, plan, 14);
+describe('what the address asks of an evening', () => {
+  const evening = makeBuild({ ...parts, build: { asOf: '2026-06-02T18:30' } });
+  const asking = (query: string, now = '2026-06-02T18:30') =>
+    askingOf(evening, computePlan(evening, { now: NOW }), new URLSearchParams(query), 'a', now);
 
-  it('should stand under the day they are worked, in the order of the clock', () => {
-    expect(days.map(({ day, sittings }) => [day, ...sittings.map((one) => one.task.key)])).toEqual([
-      ['2026-06-02', 'cable'],
-      ['2026-06-04', 'cable', 'panel'],
+  it('should start from the people whose week has something today, and from what is left of it', () => {
+    expect(asking('').ask).toMatchObject({ people: ['a'], minutes: 150, at: '2026-06-02T18:30' });
+    expect(asking('').times.map(({ at }) => at.slice(0, 10))).toEqual([
+      '2026-06-02',
+      '2026-06-04',
+      '2026-06-06',
     ]);
-    expect(days[0]!.sittings[0]!.bars).toEqual([[18 * 60 + 30, 21 * 60]]);
   });
 
-  it('should be started only once, and say which zones close with that', () => {
-    const [first, second] = days[1]!.sittings;
-    expect(days[0]!.sittings[0]!.first).toBe(true);
-    expect(first!.first).toBe(false);
-    expect(second!.closes).toEqual(['L', 'R']);
+  it('should take what it says, in quarters of an hour within the ruler', () => {
+    expect(asking('hours=3&with=x,y&without=z').ask).toMatchObject({
+      minutes: 180,
+      wanted: ['x', 'y'],
+      without: ['z'],
+    });
+    expect(asking('hours=0.3').ask.minutes).toBe(15);
+    expect(asking('hours=99').ask.minutes).toBe(480);
+    expect(asking('hours=soon&who=nobody').ask).toMatchObject({ minutes: 150, people: ['a'] });
   });
 
-  it('should add up to each person’s hours', () => {
-    expect(hoursOf(days)).toEqual([{ person: 'a', minutes: 240 }]);
+  it('should look at another day from the beginning of its window', () => {
+    expect(asking('on=2026-06-06')).toMatchObject({
+      isNow: false,
+      ask: { at: '2026-06-06T09:00', minutes: 420 },
+    });
+    expect(asking('on=2026-06-07').isNow).toBe(true);
   });
 
-  it('should leave out what is past, and what lies beyond the days asked for', () => {
-    expect(plannedDays(file, plan, 2).map(({ day }) => day)).toEqual(['2026-06-02']);
-    const later = { ...file, build: { ...file.build, asOf: '2026-06-02T20:00' } };
-    const [today] = plannedDays(later, computePlan(later, { now: NOW }), 14);
-    expect(today!.sittings[0]!.bars[0]![0]).toBeGreaterThanOrEqual(20 * 60);
+  it('should go with the clock on the plan’s own day', () => {
+    expect(asking('', '2026-06-02T19:10').ask.at).toBe('2026-06-02T19:10');
+    expect(asking('', '2026-06-03T19:10').ask.at).toBe('2026-06-02T18:30');
+  });
+});
+
+describe('why a task cannot be done now', () => {
+  const by = indexesOf(file);
+  const says = (lack: Lack) => lackWords(lack, by, 'panel', NOW);
+
+  it('should be said with the names of what is missing', () => {
+    expect(says({ kind: 'before', task: 'cable', hidden: true, starts: false })).toBe(
+      'it would hide “CABLE”, which is not in',
+    );
+    expect(says({ kind: 'wait', task: 'cable', until: '2026-06-03T10:00' })).toBe(
+      '“CABLE” hardens or waits until Wed 3 Jun, 10:00',
+    );
+    expect(says({ kind: 'part', purchase: 'p', name: 'foam', ordered: false, comes: '2026-06-04' })).toBe(
+      'foam is not here: not ordered',
+    );
+    expect(says({ kind: 'people', need: 2, there: ['a'] })).toBe('it needs 2 people who may do it; 1 there');
+    expect(says({ kind: 'hours', need: 240 })).toBe('it needs a sitting of 4 h');
   });
 
-  it('should be folded by whole days, the first one always shown', () => {
-    expect(firstDays(days, 0)).toHaveLength(1);
-    expect(firstDays(days, 3)).toHaveLength(2);
+  it('should be counted, most first', () => {
+    const kinds = new Map<Lack['kind'], number>([
+      ['part', 1],
+      ['before', 62],
+    ]);
+    expect(heldWords(kinds)).toBe('62 wait for something to be in and 1 waits for a part');
   });
 });
 
@@ -100,11 +134,6 @@ describe('what to order', () => {
     expect(orders[0]!.inDays).toBeLessThan(orders[1]!.inDays);
   });
 
-  it('should be called by its first line', () => {
-    expect(purchaseWords(bought.purchases[0]!)).toBe('soon');
-    expect(purchaseWords({ ...bought.purchases[0]!, lines: [] })).toBe('a purchase without lines');
-  });
-
   it('should cost its lines with tax, charges and shipping, less the discount', () => {
     const [one] = makeBuild({
       ...parts,
@@ -113,6 +142,7 @@ describe('what to order', () => {
           shipping: 500,
           discount: 100,
           rate: 2,
+          currency: 'CHF',
           charges: [{ name: 'duty', amount: 100, taxPercent: 0, taxIncluded: true }],
           lines: [
             { key: 'a', name: 'a', quantity: 2, unitPrice: 1000, taxPercent: 20, taxIncluded: false },
@@ -121,7 +151,7 @@ describe('what to order', () => {
         }),
       ],
     }).purchases;
-    expect(priceOf(one!)).toEqual({ amount: 2 * (2400 + 100 + 500 - 100), unpriced: 1 });
+    expect(priceOf(one!, 'EUR')).toEqual({ amount: 2 * (2400 + 100 + 500 - 100), unpriced: 1 });
   });
 });
 

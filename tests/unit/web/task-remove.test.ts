@@ -38,6 +38,7 @@ const build = makeBuild({
   ],
   decisions: [{ key: 'd', question: 'Which?', locksTasks: ['cable'] }],
   hours: [{ key: 'h1', task: 'cable', person: 'a', on: '2026-06-01', minutes: 90 }],
+  timers: [{ key: 't1', task: 'cable', person: 'a', startedAt: '2026-06-01T00:00' }],
 });
 
 describe('removing a task', () => {

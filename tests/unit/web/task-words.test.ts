@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { makeBuild, task } from '../../support/builds.ts';
 import { findTasks } from '../../../web/src/views/task/find-tasks.ts';
 import { partWords } from '../../../web/src/views/task/task-parts.ts';
-import { finished, started, stepBack } from '../../../web/src/views/task/task-state.ts';
+import { finished, started, stepBack } from '../../../web/src/state/task-state.ts';
 import { kindWords, kindWordsFirst } from '../../../web/src/views/task/task-words.ts';
 import { minutesOf, stretchOf, ticksOf } from '../../../web/src/views/task/time-line.ts';
 
