@@ -229,6 +229,7 @@ const NAMES: Record<NounName, string> = {
   records: 'Records',
   weighings: 'Weighings',
   baselines: 'Baselines',
+  dismissals: 'Dismissed findings',
 };
 
 function onWire({ id, version, value }: StoredRow) {

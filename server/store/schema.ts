@@ -3,7 +3,16 @@
  * JSON. Column names are the field names. The tables themselves stand in `tables/`, beside what they are about.
  */
 import type { NounName, RecordOf } from '#shared/contract/nouns.ts';
-import { baselines, decisions, hours, purchases, records, timers, weighings } from './tables/log.ts';
+import {
+  baselines,
+  decisions,
+  dismissals,
+  hours,
+  purchases,
+  records,
+  timers,
+  weighings,
+} from './tables/log.ts';
 import { conditions, people, tools } from './tables/people.ts';
 import { depths, zoneGroups, zones } from './tables/van.ts';
 import { exceptions, links, phases, tasks } from './tables/work.ts';
@@ -31,6 +40,7 @@ export const NOUN_TABLES = {
   records,
   weighings,
   baselines,
+  dismissals,
 } as const;
 
 type Shape<T> = Omit<T, 'build' | 'id' | 'version' | 'position'>;

@@ -6,7 +6,7 @@ import { Type, type Static, type TSchema } from 'typebox';
 import { BuildHead } from './build.ts';
 import { Condition, Person, Tool } from './calendar.ts';
 import { Keys, Strict } from './common.ts';
-import { Baseline, Decision, Hours, PhotoRecord, Weighing } from './log.ts';
+import { Baseline, Decision, Dismissal, Hours, PhotoRecord, Weighing } from './log.ts';
 import { Purchase } from './purchase.ts';
 import { Depth, Zone, ZoneGroup } from './shell.ts';
 import { Exception, Link, Phase, Task } from './task.ts';
@@ -41,6 +41,7 @@ export const BuildFile = Type.Object(
     records: list(PhotoRecord, 'records', 200_000),
     weighings: list(Weighing, 'weighings', 1000),
     baselines: list(Baseline, 'baselines', 200),
+    dismissals: list(Dismissal, 'dismissals', 5000),
   },
   Strict,
 );

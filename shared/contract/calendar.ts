@@ -5,6 +5,7 @@ import {
   DayRange,
   Flag,
   Key,
+  Maybe,
   MoneyOrNone,
   Name,
   Strict,
@@ -36,6 +37,8 @@ export const Person = Type.Object(
   {
     key: Key,
     name: Name,
+    /** One name for the same person in every build of a store, so that nobody is in two vans at once. */
+    sharedAs: Maybe(Key),
     /** Does only tasks that name them: a licensed trade, a helper for certain jobs. */
     byNameOnly: Flag(false),
     /** Minor units per hour; 0 for one's own hands. */

@@ -11,6 +11,7 @@ import {
   Minutes,
   MoneyOrNone,
   Name,
+  OneOf,
   Position,
   StoredFile,
   Strict,
@@ -53,8 +54,35 @@ export const PhotoRecord = Type.Object(
   Strict,
 );
 
+export const ABOARD = ['as-delivered', 'empty', 'loaded'] as const;
+
 export const Weighing = Type.Object(
-  { key: Maybe(Key), on: Day, front: Mass, rear: Mass, note: Text },
+  {
+    key: Maybe(Key),
+    on: Day,
+    front: Mass,
+    rear: Mass,
+    /** What was aboard beside the parts fitted by then; null: not said, and read from the figures. */
+    aboard: Maybe(OneOf(ABOARD)),
+    note: Text,
+  },
+  Strict,
+);
+
+/** A finding of the trade check that the builder has answered: it is not shown again. */
+export const Dismissal = Type.Object(
+  {
+    /** The key of the finding. */
+    key: Key,
+    reason: Type.String({
+      minLength: 1,
+      maxLength: 10_000,
+      format: 'plain-text',
+      pattern: '\\S',
+      description: 'the reason why the finding does not matter here, not blank',
+    }),
+    on: Maybe(Day),
+  },
   Strict,
 );
 
@@ -100,4 +128,5 @@ export type Hours = Static<typeof Hours>;
 export type PhotoRecord = Static<typeof PhotoRecord>;
 export type Decision = Static<typeof Decision>;
 export type Weighing = Static<typeof Weighing>;
+export type Dismissal = Static<typeof Dismissal>;
 export type Baseline = Static<typeof Baseline>;

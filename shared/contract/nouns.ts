@@ -5,7 +5,7 @@
 import type { Static, TSchema } from 'typebox';
 import type { BuildFile } from './build-file.ts';
 import { Condition, Person, Tool } from './calendar.ts';
-import { Baseline, Decision, Hours, PhotoRecord, Weighing } from './log.ts';
+import { Baseline, Decision, Dismissal, Hours, PhotoRecord, Weighing } from './log.ts';
 import { Purchase } from './purchase.ts';
 import { Depth, Zone, ZoneGroup } from './shell.ts';
 import { Exception, Link, Phase, Task } from './task.ts';
@@ -36,6 +36,7 @@ export const NOUNS = {
   records: { one: 'record', schema: PhotoRecord },
   weighings: { one: 'weighing', schema: Weighing },
   baselines: { one: 'baseline', schema: Baseline },
+  dismissals: { one: 'dismissal', schema: Dismissal },
 } as const satisfies Record<string, Noun>;
 
 export type NounName = keyof typeof NOUNS;

@@ -4,6 +4,7 @@
  */
 import { Type, type Static, type TSchema } from 'typebox';
 import { Day, Key, Maybe, Strict } from './common.ts';
+import { ABOARD } from './log.ts';
 
 const Grams = Type.Integer();
 const Sentence = Type.String();
@@ -48,8 +49,10 @@ export const LastWeighing = Type.Object(
     on: Day,
     front: Grams,
     rear: Grams,
-    /** What was taken to be aboard: the sum nearest to what was weighed. */
-    readAs: Type.Enum(['as-delivered', 'empty', 'loaded']),
+    /** What was aboard: as the weighing says, else the sum nearest to what was weighed. */
+    readAs: Type.Enum([...ABOARD]),
+    /** The weighing says so itself. */
+    told: Type.Boolean(),
     /** Weighed less worked out; null where the bare van's own weight is not known. */
     difference: OrNull(Type.Object({ gross: Grams, front: OrNull(Grams), rear: OrNull(Grams) }, Strict)),
   },

@@ -153,6 +153,31 @@ export const EarnedFigures = Type.Object(
 
 export const Earned = Type.Object({ baseline: Key, hours: EarnedFigures, money: EarnedFigures }, Strict);
 
+/** A line of hire that is priced by the day, week or month, and needed by work that is still to be done. */
+export const StandingHire = Type.Object(
+  {
+    purchase: Key,
+    line: Key,
+    perWeek: Whole,
+    /** In hand: a delay costs it now. Else only once it is here. */
+    isHere: Type.Boolean(),
+    /** What is still to be done with it. */
+    tasks: Type.Array(Key),
+  },
+  Strict,
+);
+
+export const Standing = Type.Object(
+  {
+    hires: Type.Array(StandingHire),
+    /** What another week costs: the hire that is here. */
+    perWeek: Whole,
+    /** The same for each hour of a usual week of those who build; null where they have none. */
+    perHour: OrNull(Whole),
+  },
+  Strict,
+);
+
 export const PlanMoney = Type.Object(
   {
     total: MoneyFigures,
@@ -166,6 +191,8 @@ export const PlanMoney = Type.Object(
     contingency: Contingency,
     cash: Cash,
     partners: Partners,
+    /** What a delay costs. */
+    standing: Standing,
     /** Null without a baseline. */
     earned: OrNull(Earned),
   },
@@ -179,6 +206,8 @@ export type Contingency = Static<typeof Contingency>;
 export type Cash = Static<typeof Cash>;
 export type CashMonth = Static<typeof CashMonth>;
 export type Partners = Static<typeof Partners>;
+export type Standing = Static<typeof Standing>;
+export type StandingHire = Static<typeof StandingHire>;
 export type EarnedFigures = Static<typeof EarnedFigures>;
 export type Earned = Static<typeof Earned>;
 export type PlanMoney = Static<typeof PlanMoney>;

@@ -7,6 +7,7 @@ import { Type, type Static, type TSchema } from 'typebox';
 import { Day, Instant, Key, Strict } from './common.ts';
 import { PlanMass } from './plan-mass.ts';
 import { PlanMoney } from './plan-money.ts';
+import { PlanTrade } from './plan-trade.ts';
 import { LINK_KINDS, TASK_STATES } from './task.ts';
 
 const Whole = Type.Integer();
@@ -299,6 +300,7 @@ export const Plan = Type.Object(
     progress: Progress,
     money: PlanMoney,
     mass: PlanMass,
+    trade: PlanTrade,
   },
   Strict,
 );

@@ -117,6 +117,8 @@ export const Purchase = Type.Object(
     currency: Maybe(Type.String(CURRENCY)),
     rate: Rate,
     shipping: MoneyOrNone,
+    shippingTaxPercent: TaxPercent,
+    shippingTaxIncluded: Flag(true),
     charges: Type.Array(Charge, { default: [], maxItems: 100, description: 'a list of duties and fees' }),
     discount: MoneyOrNone,
     lines: Type.Array(PurchaseLine, { default: [], maxItems: 1000, description: 'a list of lines' }),

@@ -29,6 +29,7 @@ export function referenceFaults(file: BuildFile): FieldFault[] {
   check.unique('timers', file.timers);
   check.unique('records', file.records);
   check.unique('weighings', file.weighings);
+  check.unique('dismissals', file.dismissals);
   headFaults(file, check);
   calendarFaults(file, check);
   shellFaults(file, keys, check);

@@ -141,6 +141,8 @@ export const Task = Type.Object(
     fixedStart: Maybe(Instant),
     fixedWhy: Maybe(Words(1000, 'a reason')),
     cautions: Type.Array(OneOf(CAUTIONS), { default: [], maxItems: 20, description: 'a list of cautions' }),
+    /** What could be left out and takes this task with it (the roof rack); null: the build is not one without it. */
+    option: Maybe(Words(100, 'the name of an option')),
     note: Text,
   },
   Strict,

@@ -27,6 +27,7 @@ export const WEIGHINGS: readonly Weighing[] = [
     on: '2026-06-13',
     front: 1_310_000,
     rear: 830_000,
+    aboard: 'as-delivered',
     note: 'as delivered, full tank, driver aboard',
   },
 ];

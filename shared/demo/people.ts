@@ -84,6 +84,7 @@ export const PEOPLE: readonly Person[] = [
   {
     key: 'ines',
     name: 'Ines',
+    sharedAs: null,
     byNameOnly: false,
     rate: 0,
     week: week({ tue: EVENING, thu: EVENING, sat: SATURDAY }),
@@ -92,6 +93,7 @@ export const PEOPLE: readonly Person[] = [
   {
     key: 'tor',
     name: 'Tor',
+    sharedAs: null,
     byNameOnly: false,
     rate: 0,
     week: week({ tue: EVENING, thu: EVENING, sat: SATURDAY }),
@@ -100,6 +102,7 @@ export const PEOPLE: readonly Person[] = [
   {
     key: 'electrician',
     name: 'the electrician',
+    sharedAs: null,
     byNameOnly: true,
     rate: 0,
     week: week({ fri: ['14:00-18:00'], sat: ['09:00-12:00'] }),

@@ -4,10 +4,9 @@
  */
 import type { Purchase, PurchaseLine } from '../contract/purchase.ts';
 import { CATALOGUE_PARTS, CATALOGUE_TASKS, type CataloguePart } from '../starter/catalogue.ts';
+import { lineOf as wantedLine, purchaseOf as wantedPurchase } from '../starter/shopping.ts';
 import { dayNumber, dayText } from '../time/days.ts';
 import { FINISHED, START_ON, STARTED } from './story.ts';
-
-const TAX = 21;
 
 /** Paid prices that differ from the catalogue's, minor units each. */
 const PAID: Readonly<Record<string, number>> = {
@@ -90,26 +89,8 @@ function purchaseOf(parts: readonly CataloguePart[]): Purchase {
         : null;
   const lines = parts.map((part) => lineOf(part, came !== null));
   const amount = lines.reduce((sum, line) => sum + Math.round(line.unitPrice! * line.quantity), 0);
-  const base: Purchase = {
-    key: parts.length > 1 ? `for-${first.usedIn}` : first.key,
-    supplier: '',
-    state: 'wanted',
-    leadDays: lead,
-    leadDaysBad: Math.ceil(lead * 1.6),
-    orderedOn: null,
-    promisedOn: null,
-    currency: 'EUR',
-    rate: 1,
-    shipping: 0,
-    charges: [],
-    discount: 0,
-    lines,
-    quotes: [],
-    deliveries: [],
-    returns: [],
-    payments: [],
-    receipts: [],
-  };
+  const key = parts.length > 1 ? `for-${first.usedIn}` : first.key;
+  const base: Purchase = { ...wantedPurchase(key, lead, lines), currency: 'EUR' };
   if (came !== null) {
     const orderedOn = later(daysBefore(came, lead), START_ON);
     return {
@@ -161,31 +142,10 @@ function purchaseOf(parts: readonly CataloguePart[]): Purchase {
 }
 
 function lineOf(part: CataloguePart, bought: boolean): PurchaseLine {
-  const [x, y, z] = part.at ?? [null, null, null];
   return {
-    key: part.key,
-    name: part.name,
-    category: part.category,
-    phase: PHASE_OF.get(part.usedIn) ?? null,
-    neededBy: [...new Set([part.inHandBy, part.usedIn])].sort(),
-    quantity: part.quantity,
-    unit: part.unit,
+    ...wantedLine(part, PHASE_OF.get(part.usedIn) ?? null),
     unitPrice: (bought ? PAID[part.key] : undefined) ?? part.unitPrice,
-    priceLow: null,
-    priceHigh: null,
     priceConfirmed: bought,
-    taxPercent: TAX,
-    taxIncluded: true,
-    shelfLifeDays: part.shelfLife ?? null,
-    returnDays: part.returnDays,
-    mass: part.mass ?? (part.category === 'material' ? null : 0),
-    massWeighed: false,
-    fittedShare: part.fittedShare ?? (part.category === 'material' ? 1 : 0),
-    x,
-    y,
-    z,
-    size: null,
-    serial: null,
   };
 }
 

@@ -8,6 +8,10 @@ export const builds = sqliteTable('builds', {
   revision: integer().notNull(),
   version: integer().notNull(),
   createdAt: text().notNull(),
+  /** Put away: not planned against, shown folded. Null: at work. */
+  archivedAt: text(),
+  /** Builds that share people: the one with the lower place has them first; of equals the older. */
+  place: real().notNull().default(0),
   name: text().notNull(),
   vehicle: text().notNull(),
   currency: text().notNull(),

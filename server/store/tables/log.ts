@@ -1,10 +1,10 @@
 /** What is kept of the work: decisions, purchases, hours, timers, records, weighings, baselines. */
 import { sql } from 'drizzle-orm';
 import { check, foreignKey, index, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
-import type { Baseline, PhotoRecord } from '#shared/contract/log.ts';
+import type { Baseline, PhotoRecord, Weighing } from '#shared/contract/log.ts';
 import type { Purchase } from '#shared/contract/purchase.ts';
 import { row, rowKey } from './row.ts';
-import { json, word } from './columns.ts';
+import { flag, json, word } from './columns.ts';
 import { people } from './people.ts';
 import { zones } from './van.ts';
 import { phases, tasks } from './work.ts';
@@ -47,6 +47,8 @@ export const purchases = sqliteTable(
     currency: text(),
     rate: real().notNull(),
     shipping: integer().notNull(),
+    shippingTaxPercent: real().notNull().default(0),
+    shippingTaxIncluded: flag().default(true),
     charges: json<Purchase['charges']>(),
     discount: integer().notNull(),
     lines: json<Purchase['lines']>(),
@@ -163,6 +165,7 @@ export const weighings = sqliteTable(
     on: text().notNull(),
     front: integer().notNull(),
     rear: integer().notNull(),
+    aboard: text().$type<NonNullable<Weighing['aboard']>>(),
     note: text().notNull(),
   },
   (table) => [rowKey(table)],
@@ -177,5 +180,11 @@ export const baselines = sqliteTable(
     on: text().notNull(),
     tasks: json<Baseline['tasks']>(),
   },
+  (table) => [rowKey(table)],
+);
+
+export const dismissals = sqliteTable(
+  'dismissals',
+  { ...row, key: text().notNull(), reason: text().notNull(), on: text() },
   (table) => [rowKey(table)],
 );

@@ -10,6 +10,7 @@ export const people = sqliteTable(
     ...row,
     key: text().notNull(),
     name: text().notNull(),
+    sharedAs: text(),
     byNameOnly: flag(),
     rate: integer().notNull(),
     week: json<Person['week']>(),

@@ -40,6 +40,7 @@ export const tasks = sqliteTable(
     fixedStart: text(),
     fixedWhy: text(),
     cautions: json<Task['cautions']>(),
+    option: text(),
     note: text().notNull(),
   },
   (table) => [

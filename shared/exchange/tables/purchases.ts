@@ -49,6 +49,14 @@ const OF_PURCHASE: readonly Column[] = [
   { name: 'currency', at: '/purchase/currency', cell: cells.CURRENCY_CODE },
   { name: 'exchange rate', at: '/purchase/rate', cell: cells.NUMBER, blank: 1 },
   { name: 'shipping', also: ['postage'], at: '/purchase/shipping', cell: cells.MONEY, blank: 0 },
+  {
+    name: 'shipping tax percent',
+    also: ['shipping tax'],
+    at: '/purchase/shippingTaxPercent',
+    cell: cells.NUMBER,
+    blank: 0,
+  },
+  { name: 'shipping tax included', at: '/purchase/shippingTaxIncluded', cell: cells.FLAG, blank: true },
   { name: 'discount', at: '/purchase/discount', cell: cells.MONEY, blank: 0 },
 ];
 

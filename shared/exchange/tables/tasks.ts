@@ -38,6 +38,7 @@ export const TASKS: Table = {
     { name: 'fixed start', at: '/fixedStart', cell: cells.MOMENT },
     { name: 'why fixed', at: '/fixedWhy', cell: cells.TEXT },
     { name: 'cautions', at: '/cautions', cell: cells.listOf(CAUTIONS), blank: [] },
+    { name: 'option', at: '/option', cell: cells.TEXT },
     { name: 'note', also: ['notes'], at: '/note', cell: cells.TEXT, blank: '' },
   ],
   shown: [],
