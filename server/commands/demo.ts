@@ -1,10 +1,9 @@
 /** `npm run --silent demo -- FILE [--on DATE]`: writes the demo build, its as-of date moved to DATE by whole weeks. */
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
+import { demoOn } from '#shared/demo/demo-on.ts';
 import { wagtail } from '#shared/demo/wagtail.ts';
-import { movedTo } from '#shared/demo/shift.ts';
 import { PlanError } from '#shared/errors.ts';
-import { readBuild } from '#shared/contract/read.ts';
 import { isDay } from '#shared/time/days.ts';
 import { runCommand } from './files.ts';
 
@@ -12,7 +11,7 @@ const USAGE = 'npm run --silent demo -- FILE [--on 2027-03-09]';
 
 runCommand(() => {
   const { path, on } = argumentsOf(process.argv.slice(2));
-  const build = on === undefined ? wagtail() : readBuild(movedTo(wagtail(), on));
+  const build = on === undefined ? wagtail() : demoOn(on);
   try {
     writeFileSync(path, `${JSON.stringify(build, null, 2)}\n`);
   } catch (error) {

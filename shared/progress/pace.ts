@@ -16,6 +16,8 @@ export interface Paces {
   readonly phases: ReadonlyMap<string, number>;
   /** Phases with no finished task of known hours: their pace is only assumed. */
   readonly assumed: ReadonlySet<string>;
+  /** Estimated person-minutes of what is finished with known hours: what the paces rest on. */
+  readonly known: number;
 }
 
 /** Person-minutes logged to each task. */
@@ -52,7 +54,7 @@ export function pacesOf(file: BuildFile, logged: ReadonlyMap<string, number>): P
     if (estimated.get(key) === 0) assumed.add(key);
     phases.set(key, use ? (took.get(key)! + PHASE_WEIGHT * build) / (estimated.get(key)! + PHASE_WEIGHT) : 1);
   }
-  return { build, phases, assumed };
+  return { build, phases, assumed, known: allEstimated };
 }
 
 export function paceOf(task: Task, paces: Paces): number {

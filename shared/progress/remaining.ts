@@ -10,9 +10,18 @@ const LEAST_LEFT = 0.1;
  * logged hours leave of the estimate, × pace. Without the pace: the estimate's own minutes, before correction.
  */
 export function remainingMinutes(task: Task, logged: number, pace: number): number {
+  return wholeMinutes(minutesLeft(task, logged, pace));
+}
+
+/** The same before it is rounded up. */
+export function minutesLeft(task: Task, logged: number, pace: number): number {
   if (task.state === 'finished') return 0;
-  if (task.remainingMinutes !== null) return task.remainingMinutes;
-  return Math.ceil(round(leftOfEstimate(task, logged) * pace));
+  return task.remainingMinutes ?? leftOfEstimate(task, logged) * pace;
+}
+
+/** Rounds up, once the last digits a product of decimals carries are off: 60 × 1.1 is 66, not 67. */
+export function wholeMinutes(minutes: number): number {
+  return Math.ceil(Math.round(minutes * 1e6) / 1e6);
 }
 
 /** Clock minutes left of the estimate, before any pace. */
@@ -32,9 +41,4 @@ export function shareDone(task: Task, logged: number, remaining: number): number
   if (task.state === 'not-started') return 0;
   const whole = logged + remaining * task.people;
   return whole === 0 ? 0 : logged / whole;
-}
-
-/** Takes off the last digits a product of decimals carries, so that 60 × 1.1 rounds up to 66, not 67. */
-function round(minutes: number): number {
-  return Math.round(minutes * 1e6) / 1e6;
 }

@@ -15,6 +15,8 @@ export interface Arrival {
   readonly inHand: boolean;
   /** The day it came or will come; null: it is in hand and nobody wrote down since when. */
   readonly day: number | null;
+  /** The same, before the as-of day where it is overdue. */
+  readonly due: number | null;
 }
 
 /** One per line, in the order of the file. @param asOfDay days since 1970-01-01 */
@@ -30,11 +32,11 @@ function arrivalOf(
   line: PurchaseLine,
   asOfDay: number,
   finished: ReadonlySet<string>,
-): { inHand: boolean; day: number | null } {
+): Omit<Arrival, 'purchase' | 'line'> {
   const { state, leadDays } = purchase;
   const came = lastDelivery(purchase, line);
   if (state === 'received' || (state === 'part-received' && isComplete(purchase, line)))
-    return { inHand: true, day: came };
+    return { inHand: true, day: came, due: came };
   if (state === 'ordered' || state === 'part-received') {
     const due =
       purchase.promisedOn !== null
@@ -42,11 +44,12 @@ function arrivalOf(
         : purchase.orderedOn !== null
           ? dayNumber(purchase.orderedOn) + leadDays
           : asOfDay + leadDays;
-    return { inHand: false, day: Math.max(due, asOfDay) };
+    return { inHand: false, day: Math.max(due, asOfDay), due };
   }
   // Sent back and nobody needs it any more: nothing to wait for.
-  if (state === 'returned' && !needsAgain(line, finished)) return { inHand: true, day: came };
-  return { inHand: false, day: asOfDay + leadDays };
+  if (state === 'returned' && !needsAgain(line, finished)) return { inHand: true, day: came, due: came };
+  const day = asOfDay + leadDays;
+  return { inHand: false, day, due: day };
 }
 
 function lastDelivery(purchase: Purchase, line: PurchaseLine): number | null {

@@ -55,7 +55,8 @@ export function criticalPath(
   };
 }
 
-function earlyEnd(net: Network, early: Forward, floor: number | null): number | null {
+/** The end of the last wait; null when something has no dates. @param floor as for `criticalPath` */
+export function earlyEnd(net: Network, early: Forward, floor: number | null): number | null {
   if (floor === UNPLACED) return null;
   let end = floor ?? UNKNOWN;
   for (let v = 0; v < net.taskCount; v++) {

@@ -16,13 +16,17 @@ import { UNPLACED } from './forward.ts';
 import { Generator, type Levelled } from './levelling/generate.ts';
 import { priorityList } from './levelling/priority.ts';
 
-export interface Draft extends BuiltNetwork {
+/** What follows from links, places and the calendar alone: all of the draft that needs no dates. */
+export interface Logic extends BuiltNetwork {
   readonly basis: Basis;
   readonly names: Names;
   readonly drawn: TaskGraph;
   readonly graph: CompiledGraph;
   readonly findings: OrderFindings;
   readonly path: CriticalPath;
+}
+
+export interface Draft extends Logic {
   /** Task nodes, first to last in the kept list. */
   readonly list: readonly number[];
   readonly levelled: Levelled;
@@ -33,6 +37,16 @@ const FAR_BACK_DAYS = 3653;
 
 /** @param asOf the as-of instant as written */
 export function draftOf(file: BuildFile, asOf: string): Draft {
+  const logic = logicOf(file, asOf);
+  const { basis, graph, net, path } = logic;
+  const list = priorityList(graph, path, file.order);
+  const generator = new Generator(basis, net, graph.ids);
+  const levelled = generator.generate(list, { floor: floorOf(basis), explain: true });
+  return { ...logic, list, levelled };
+}
+
+/** @param asOf the as-of instant as written */
+export function logicOf(file: BuildFile, asOf: string): Logic {
   const drawn = taskGraph(file);
   const names = namesOf(file);
   const graph = compileGraph(drawn, liveTasks(file.tasks));
@@ -40,10 +54,7 @@ export function draftOf(file: BuildFile, asOf: string): Draft {
   let { basis, built, path } = criticalOf(file, asOf, drawn, graph, findings, 0);
   if (reachesTooFarBack(path, graph))
     ({ basis, built, path } = criticalOf(file, asOf, drawn, graph, findings, FAR_BACK_DAYS));
-  const list = priorityList(graph, path, file.order);
-  const generator = new Generator(basis, built.net, graph.ids);
-  const levelled = generator.generate(list, { floor: floorOf(basis), explain: true });
-  return { basis, names, drawn, graph, findings, ...built, path, list, levelled };
+  return { basis, names, drawn, graph, findings, ...built, path };
 }
 
 function criticalOf(

@@ -131,7 +131,7 @@ export function earliestStart(
 }
 
 /** The first instant not before `lower` from which a run ends at or after `lowerFinish`; UNPLACED if there is none. */
-function leastStart(set: WorkingSet, lower: number, lowerFinish: number, minutes: number): number {
+export function leastStart(set: WorkingSet, lower: number, lowerFinish: number, minutes: number): number {
   const index = leastIndex(set, lowerFinish, minutes);
   if (index >= set.total) return UNPLACED;
   return index > 0 ? Math.max(lower, minuteAt(set, index)) : lower;

@@ -4,12 +4,14 @@
  * else its people's windows.
  */
 import { byKey } from '../../contract/by-key.ts';
+import type { Busy } from '../../contract/elsewhere.ts';
 import type { Because } from '../../contract/plan.ts';
 import type { Task } from '../../contract/task.ts';
 import type { Names } from '../../covers/names.ts';
 import type { CompiledGraph } from '../../graph/compile.ts';
 import type { TaskGraph } from '../../graph/task-graph.ts';
-import { instantOf } from '../../time/clock.ts';
+import { instantOf, instantText } from '../../time/clock.ts';
+import { takenOf } from '../../time/elsewhere.ts';
 import { finishOf, firstStart } from '../../time/working-set.ts';
 import { durationWords, instantWords, dayWords, listWords } from '../../time/words.ts';
 import { usableFrom, type Basis } from '../basis.ts';
@@ -31,6 +33,8 @@ export class Reasons {
   readonly #levelled: Levelled;
   readonly #names: Names;
   readonly #holders: Holders;
+  /** What other builds take of people, by person; only those of whom something is taken. */
+  readonly #elsewhere: ReadonlyMap<string, readonly Busy[]>;
 
   constructor(
     basis: Basis,
@@ -46,6 +50,8 @@ export class Reasons {
     this.#levelled = levelled;
     this.#names = names;
     this.#holders = new Holders(basis, drawn, graph, net, levelled);
+    const taken = basis.file.people.map((person) => [person.key, takenOf(person)] as const);
+    this.#elsewhere = new Map(taken.filter(([, busy]) => busy.length > 0));
   }
 
   /** @returns null for a task without dates */
@@ -57,6 +63,7 @@ export class Reasons {
       this.#resumed(v, spot, bound) ??
       this.#taken(spot) ??
       this.#notYetPossible(v, spot, bound) ??
+      this.#atOtherBuild(v, spot, bound) ??
       this.#before(v, bound) ??
       this.#noWindow(spot) ??
       this.#nothing()
@@ -138,6 +145,29 @@ export class Reasons {
     const sitting = durationWords(this.#net.sitting[v]!);
     const words = `It needs a sitting of at least ${sitting}; ${this.#have(people)} one from ${from}.`;
     return { kind: 'window', task, key: null, words };
+  }
+
+  /** Another build of the store has one of its people until then. */
+  #atOtherBuild(v: number, spot: Spot, bound: Bound): Because | null {
+    const { clock, asOf } = this.#basis;
+    const first = Math.max(bound.instant, asOf);
+    if (this.#elsewhere.size === 0 || bound.onFinish || spot.start <= first) return null;
+    const { people } = spot.team;
+    const [from, to] = [instantText(clock, first), instantText(clock, spot.start)];
+    const taken = people.flatMap((key) =>
+      (this.#elsewhere.get(key) ?? [])
+        .filter((busy) => busy.from < to && busy.to > from)
+        .map((busy) => ({ key, ...busy })),
+    );
+    const last = taken.reduce<(typeof taken)[number] | null>(
+      (a, b) => (a === null || b.to > a.to ? b : a),
+      null,
+    );
+    if (last === null) return null;
+    const goesOn = last.to === to && people.length === 1;
+    const next = `; ${this.#have(people)} the next ${people.length === 1 ? '' : 'common '}window from ${this.#at(spot.start)}`;
+    const words = `${this.#names.person(last.key)} is at ${last.build} until ${this.#at(instantOf(clock, last.to))}${goesOn ? '' : next}.`;
+    return { kind: 'window', task: this.#before(v, bound)?.task ?? null, key: last.key, words };
   }
 
   /** What came before: a task, a part, a fixed date. */

@@ -5,6 +5,7 @@
 import { instantOf } from '../../time/clock.ts';
 import type { Basis } from '../basis.ts';
 import { readyOfFinished } from '../build-network.ts';
+import { NO_LOWER } from '../network.ts';
 import type { Levelled } from './generate.ts';
 import { Resources } from './resources.ts';
 import type { Room } from './room.ts';
@@ -21,6 +22,10 @@ export interface Service {
   readonly byTurns: readonly (readonly number[])[];
   /** Per task node: those that take its place in a room after it. */
   readonly successors: readonly (readonly number[])[];
+  /** Per task node: until when the wait of a finished task shuts its place in a room; NO_LOWER where none does. */
+  readonly shutUntil: Int32Array;
+  /** Per place of a room: the tasks that take it, one after the other. */
+  readonly places: readonly Line[];
 }
 
 /** @param ids task keys by node */
@@ -45,7 +50,7 @@ export function serviceOf(basis: Basis, ids: readonly string[], levelled: Levell
       open.push(v);
     }
   }
-  return { lines, byTurns, successors: successorsInRooms(basis, ids, levelled, byStart) };
+  return { lines, byTurns, ...servedByRooms(basis, ids, levelled, byStart) };
 }
 
 /** By person or tool: the tasks it serves. */
@@ -77,29 +82,34 @@ interface Stay {
   readonly rooms: readonly Room[];
 }
 
-function successorsInRooms(
+function servedByRooms(
   basis: Basis,
   ids: readonly string[],
   levelled: Levelled,
   byStart: readonly number[],
-): number[][] {
+): Pick<Service, 'successors' | 'shutUntil' | 'places'> {
+  const shutUntil = new Int32Array(levelled.spots.length).fill(NO_LOWER);
   const successors: number[][] = Array.from({ length: levelled.spots.length }, () => []);
-  const places = new Map<Room, Stay[]>();
+  const places = new Map<Room, { stay: Stay; readonly line: number[] }[]>();
   for (const stay of staysOf(basis, ids, levelled, byStart))
     for (const room of stay.rooms) {
       const taken = places.get(room) ?? [];
       places.set(room, taken);
+      const { v } = stay;
       if (taken.length < room.capacity) {
-        taken.push(stay);
+        taken.push({ stay, line: v >= 0 ? [v] : [] });
         continue;
       }
-      let longest = 0;
-      for (let i = 1; i < taken.length; i++) if (taken[i]!.to < taken[longest]!.to) longest = i;
-      const { v } = taken[longest]!;
-      if (v >= 0 && stay.v >= 0) successors[v]!.push(stay.v);
-      taken[longest] = stay;
+      const longest = taken.reduce((a, b) => (b.stay.to < a.stay.to ? b : a));
+      const before = longest.stay;
+      longest.stay = stay;
+      if (v < 0) continue;
+      longest.line.push(v);
+      if (before.v >= 0) successors[before.v]!.push(v);
+      else shutUntil[v] = Math.max(shutUntil[v]!, before.to);
     }
-  return successors;
+  const lines = [...places.values()].flatMap((taken) => taken.map(({ line }) => ({ tasks: line })));
+  return { successors, shutUntil, places: lines };
 }
 
 function staysOf(
