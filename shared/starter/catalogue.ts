@@ -48,6 +48,8 @@ export interface CatalogueTask {
   readonly who?: string;
   readonly tools?: readonly string[];
   readonly cautions?: readonly Caution[];
+  /** What could be left out and takes this task with it. */
+  readonly option?: string;
   readonly note?: string;
 }
 

@@ -3,10 +3,15 @@ import type { Link, Task } from '../contract/task.ts';
 import type { Zone } from '../contract/shell.ts';
 import type { CatalogueLink, CatalogueTask } from './catalogue.ts';
 import { conditionsOf } from './climate.ts';
-import { DEPTHS, parsePlace } from './van.ts';
+import { DEPTHS, FACES_OF_VAN, parsePlace, type FacesOfVan } from './van.ts';
 
 /** @param licensed the person who does licensed work, or null to leave it open */
-export function taskFrom(entry: CatalogueTask, zones: readonly Zone[], licensed: string | null): Task {
+export function taskFrom(
+  entry: CatalogueTask,
+  zones: readonly Zone[],
+  licensed: string | null,
+  van = FACES_OF_VAN,
+): Task {
   const [low, likely, high] = entry.minutes;
   const { work, wait } = conditionsOf(entry);
   return {
@@ -23,7 +28,7 @@ export function taskFrom(entry: CatalogueTask, zones: readonly Zone[], licensed:
     waitConditions: entry.wait === undefined ? [] : wait,
     waitHoldsZones: entry.waitHoldsZones ?? false,
     conditions: work,
-    places: (entry.places ?? []).flatMap((text) => placesOf(text, zones)),
+    places: (entry.places ?? []).flatMap((text) => placesOf(text, zones, van)),
     reopenMinutes: entry.reopen ?? null,
     steps: [],
     holdPoints: entry.check === undefined ? [] : [checkOf(entry.check)],
@@ -35,6 +40,7 @@ export function taskFrom(entry: CatalogueTask, zones: readonly Zone[], licensed:
     fixedStart: null,
     fixedWhy: null,
     cautions: [...(entry.cautions ?? [])],
+    option: entry.option ?? null,
     note: [entry.note, entry.who === undefined ? undefined : `Who: ${entry.who}`]
       .filter((text) => text !== undefined)
       .join('. '),
@@ -42,8 +48,8 @@ export function taskFrom(entry: CatalogueTask, zones: readonly Zone[], licensed:
 }
 
 /** One place per bay. A depth that a bay has not is hidden with the ones behind it that it has. */
-function placesOf(text: string, zones: readonly Zone[]): Task['places'] {
-  const { zones: keys, depth, hides } = parsePlace(text);
+function placesOf(text: string, zones: readonly Zone[], van: FacesOfVan): Task['places'] {
+  const { zones: keys, depth, hides } = parsePlace(text, van);
   return keys.map((key) => {
     const { depths } = zones.find((zone) => zone.key === key)!;
     return { zone: key, depth, hides: hides === null ? null : nearestBehind(depths, hides) };
@@ -51,6 +57,7 @@ function placesOf(text: string, zones: readonly Zone[]): Task['places'] {
 }
 
 function nearestBehind(depths: readonly string[], wanted: string): string | null {
+  if (depths.includes(wanted)) return wanted;
   const order = ORDER.indexOf(wanted);
   return depths.findLast((depth) => ORDER.indexOf(depth) <= order) ?? null;
 }

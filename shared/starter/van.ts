@@ -29,48 +29,48 @@ export const DEPTHS: readonly Depth[] = [
 interface FaceOfVan {
   readonly letter: string;
   readonly face: Face;
-  readonly name: string;
   /** Zones of the face, front to rear; each with its bay, or null for the whole face. */
   readonly zones: readonly { readonly key: string; readonly name: string; readonly bay: number | null }[];
 }
 
-const BAYS = ['front', 'middle', 'rear'];
+/** Names of the bays, front to rear, by how many there are. */
+const BAYS = {
+  2: ['front', 'rear'],
+  3: ['front', 'middle', 'rear'],
+  4: ['front', 'second', 'third', 'rear'],
+} as const;
+export type Bays = keyof typeof BAYS;
+export type FacesOfVan = readonly FaceOfVan[];
 
-function bays(letter: string, name: string, from = 1): FaceOfVan['zones'] {
-  return BAYS.map((bay, i) => ({ key: `${letter}${i + 1}`, name: `${name}, ${bay}`, bay: i + 1 })).slice(
-    from - 1,
-  );
+/** The faces with their zones; the sliding door takes the front bay of the right wall. */
+export function facesOfVan(count: Bays): FacesOfVan {
+  const bays = (letter: string, name: string, from = 1): FaceOfVan['zones'] =>
+    BAYS[count]
+      .map((bay, i) => ({ key: `${letter}${i + 1}`, name: `${name}, ${bay}`, bay: i + 1 }))
+      .slice(from - 1);
+  const whole = (letter: string, face: Face, name: string): FaceOfVan => ({
+    letter,
+    face,
+    zones: [{ key: letter, name, bay: null }],
+  });
+  return [
+    { letter: 'L', face: 'left', zones: bays('L', 'left wall') },
+    { letter: 'F', face: 'floor', zones: bays('F', 'floor') },
+    { letter: 'S', face: 'right', zones: [{ key: 'R1', name: 'sliding door', bay: 1 }] },
+    { letter: 'R', face: 'right', zones: bays('R', 'right wall', 2) },
+    { letter: 'C', face: 'ceiling', zones: bays('C', 'ceiling') },
+    whole('B', 'front', 'bulkhead'),
+    whole('D', 'rear', 'rear doors'),
+    whole('U', 'underbody', 'underbody'),
+    whole('T', 'roof', 'roof, outside'),
+    whole('EL', 'outside-left', 'left side, outside'),
+    whole('ER', 'outside-right', 'right side, outside'),
+    whole('K', 'cab', 'cab and engine bay'),
+  ];
 }
 
-function whole(key: string, name: string): FaceOfVan['zones'] {
-  return [{ key, name, bay: null }];
-}
-
-/** A medium wheelbase with three bays; the sliding door takes the front bay of the right wall. */
-export const FACES_OF_VAN: readonly FaceOfVan[] = [
-  { letter: 'L', face: 'left', name: 'left wall', zones: bays('L', 'left wall') },
-  { letter: 'F', face: 'floor', name: 'floor', zones: bays('F', 'floor') },
-  { letter: 'S', face: 'right', name: 'sliding door', zones: [{ key: 'R1', name: 'sliding door', bay: 1 }] },
-  { letter: 'R', face: 'right', name: 'right wall', zones: bays('R', 'right wall', 2) },
-  { letter: 'C', face: 'ceiling', name: 'ceiling', zones: bays('C', 'ceiling') },
-  { letter: 'B', face: 'front', name: 'bulkhead', zones: whole('B', 'bulkhead') },
-  { letter: 'D', face: 'rear', name: 'rear doors', zones: whole('D', 'rear doors') },
-  { letter: 'U', face: 'underbody', name: 'underbody', zones: whole('U', 'underbody') },
-  { letter: 'T', face: 'roof', name: 'roof, outside', zones: whole('T', 'roof, outside') },
-  {
-    letter: 'EL',
-    face: 'outside-left',
-    name: 'left side, outside',
-    zones: whole('EL', 'left side, outside'),
-  },
-  {
-    letter: 'ER',
-    face: 'outside-right',
-    name: 'right side, outside',
-    zones: whole('ER', 'right side, outside'),
-  },
-  { letter: 'K', face: 'cab', name: 'cab and engine bay', zones: whole('K', 'cab and engine bay') },
-];
+/** The van of the catalogue: a medium wheelbase with three bays. */
+export const FACES_OF_VAN = facesOfVan(3);
 
 export interface ParsedPlace {
   readonly zones: readonly string[];
@@ -79,33 +79,46 @@ export interface ParsedPlace {
 }
 
 /** `L:insulation>fixing` → its zones, depth and what it hides. @throws RangeError for a face the van has not */
-export function parsePlace(text: string): ParsedPlace {
+export function parsePlace(text: string, van = FACES_OF_VAN): ParsedPlace {
   const [where = '', what = ''] = text.split(':');
   const [depth = '', hides = null] = what.split('>');
-  const face = FACES_OF_VAN.find(({ letter }) => letter === where);
-  const zones =
-    face?.zones.map(({ key }) => key) ??
-    FACES_OF_VAN.flatMap(({ zones: all }) => all.map(({ key }) => key)).filter((key) => key === where);
-  if (zones.length === 0) throw new RangeError(`no face or zone ${where}`);
-  return { zones, depth, hides };
+  return { zones: zonesCalled(where, van), depth, hides };
 }
 
-/** Every zone with the depths that some task works at there, in the order of the stack. */
-export function zonesOf(tasks: readonly CatalogueTask[]): Zone[] {
+function zonesCalled(where: string, van: FacesOfVan): readonly string[] {
+  for (const { letter, zones } of van) {
+    if (letter === where) return zones.map(({ key }) => key);
+    const single = zones.find(({ key }) => key === where);
+    if (single !== undefined) return [single.key];
+  }
+  throw new RangeError(`no face or zone ${where}`);
+}
+
+const FROM_METAL = DEPTHS.map(({ key }) => key);
+
+/**
+ * Every zone with the depths that some task works at there, in the order of the stack.
+ * @param stackOf all depths of a face, from bare metal
+ */
+export function zonesOf(
+  tasks: readonly CatalogueTask[],
+  van = FACES_OF_VAN,
+  stackOf: (face: Face) => readonly string[] = () => FROM_METAL,
+): Zone[] {
   const used = new Map<string, Set<string>>();
   for (const { places = [] } of tasks)
     for (const text of places) {
-      const { zones, depth } = parsePlace(text);
+      const { zones, depth } = parsePlace(text, van);
       for (const zone of zones) used.set(zone, (used.get(zone) ?? new Set()).add(depth));
     }
-  return FACES_OF_VAN.flatMap(({ face, zones }) =>
+  return van.flatMap(({ face, zones }) =>
     zones.map(({ key, name, bay }) => ({
       key,
       name,
       face,
       bay,
       capacity: 1,
-      depths: DEPTHS.filter((depth) => used.get(key)?.has(depth.key)).map((depth) => depth.key),
+      depths: stackOf(face).filter((depth) => used.get(key)?.has(depth)),
     })),
   );
 }
