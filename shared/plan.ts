@@ -3,6 +3,7 @@
  * nothing computed is stored.
  */
 import type { BuildFile } from './contract/build-file.ts';
+import type { BuildHead } from './contract/build.ts';
 import type { Plan } from './contract/plan.ts';
 import { closedErrors } from './covers/closed.ts';
 import { closingsOf } from './covers/closings.ts';
@@ -17,6 +18,7 @@ import { draftOf } from './schedule/draft.ts';
 import { plannedTasks } from './schedule/planned-tasks.ts';
 import { missedFixedStarts, unplacedTasks } from './schedule/trouble.ts';
 import { instantText } from './time/clock.ts';
+import { tradeFindings } from './trade/check.ts';
 
 export interface PlanOptions {
   /** The caller's now, `2027-03-13T18:30`: the as-of instant of a build that names none. */
@@ -60,11 +62,22 @@ export function computePlan(file: BuildFile, { now }: PlanOptions): Plan {
     progress,
     money: moneyOf(basis, purchases, progress, finish),
     mass: planMass(file, instantText(basis.clock, basis.asOf).slice(0, 10)),
+    trade: tradeFindings(file, {
+      tasks: basis.tasks,
+      stacks,
+      graph,
+      left: findings.left,
+      names,
+      planned: tasks,
+    }),
   };
 }
 
 /** A build that names no as-of instant is looked at now, though never before it begins. */
-export function asOfOf({ build }: BuildFile, now: string): string {
+export function asOfOf(
+  { build }: { readonly build: Pick<BuildHead, 'startOn' | 'asOf'> },
+  now: string,
+): string {
   const start = `${build.startOn}T00:00`;
   return build.asOf ?? (now > start ? now : start);
 }
