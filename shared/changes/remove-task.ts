@@ -1,6 +1,6 @@
 /** Taking a task out of a build, with all that points at it, as one change. */
-import type { BuildFile } from '#shared/contract/build-file.ts';
-import type { Hours } from '#shared/contract/log.ts';
+import type { BuildFile } from '../contract/build-file.ts';
+import type { Hours } from '../contract/log.ts';
 
 /** What goes along with a task, and what is only loosed from it. */
 export interface GoesAlong {
