@@ -1,7 +1,7 @@
 /** Builds: their heads, and whole builds in and out. */
 import { mkdirSync, existsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { asc, eq } from 'drizzle-orm';
+import { asc, eq, max } from 'drizzle-orm';
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import { FORMAT, FORMAT_VERSION } from '#shared/contract/build-file.ts';
 import type { HeadRow } from '#shared/contract/changes.ts';
@@ -18,6 +18,8 @@ export interface StoredBuild {
   /** Of the head row. */
   readonly version: number;
   readonly createdAt: string;
+  /** When it was put away, an ISO instant; null: at work. */
+  readonly archivedAt: string | null;
   readonly head: HeadRow;
 }
 
@@ -29,12 +31,21 @@ export interface Snapshot {
   readonly versions: Readonly<Record<string, Readonly<Record<string, number>>>>;
 }
 
-function asBuild({ id, revision, version, createdAt, ...head }: typeof builds.$inferSelect): StoredBuild {
-  return { id, revision, version, createdAt, head };
+function asBuild(row: typeof builds.$inferSelect): StoredBuild {
+  const { id, revision, version, createdAt, archivedAt, place: _, ...head } = row;
+  return { id, revision, version, createdAt, archivedAt, head };
 }
 
+/** In which builds have the people they share: by place, of equals the older. */
+export const IN_ORDER = [asc(builds.place), asc(builds.createdAt), asc(builds.id)] as const;
+
 export function listBuilds(db: Handle): StoredBuild[] {
-  return db.select().from(builds).orderBy(asc(builds.createdAt), asc(builds.id)).all().map(asBuild);
+  return db
+    .select()
+    .from(builds)
+    .orderBy(...IN_ORDER)
+    .all()
+    .map(asBuild);
 }
 
 /** @throws PlanError `not-found` */
@@ -98,11 +109,15 @@ export function addBuild({ db }: Store, file: BuildFile, at: string): StoredBuil
   });
 }
 
-/** Rows without a key get one. */
+/** Rows without a key get one; the build comes behind all others. */
 function insertBuild(db: Handle, file: BuildFile, id: string, createdAt: string): StoredBuild {
   const head: HeadRow = { ...file.build, order: file.order };
+  const last = db
+    .select({ place: max(builds.place) })
+    .from(builds)
+    .get();
   db.insert(builds)
-    .values({ id, revision: 1, version: 1, createdAt, ...head })
+    .values({ id, revision: 1, version: 1, createdAt, place: (last?.place ?? 0) + 1, ...head })
     .run();
   for (const noun of NOUN_NAMES) {
     const rows = withKeys(noun, file[noun]).map((value, i) => ({

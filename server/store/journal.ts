@@ -6,8 +6,6 @@
  */
 import { and, count, eq, sql } from 'drizzle-orm';
 import type { Changed, Edit, HeadRow, Row } from '#shared/contract/changes.ts';
-import { withDefaults } from '#shared/contract/defaults.ts';
-import type { SchemaNode } from '#shared/contract/faults.ts';
 import type { AnyRecord, NounName } from '#shared/contract/nouns.ts';
 import { HEAD_ID } from '#shared/changes/diff.ts';
 import { PlanError } from '#shared/errors.ts';
@@ -22,10 +20,10 @@ import {
   type Action,
   type Note,
 } from './actions.ts';
+import { asOfToday } from './as-of-today.ts';
 import { getBuild, readSnapshot, setHead, setRevision } from './builds.ts';
 import { checkEdits } from './check-edits.ts';
 import type { Handle, Store } from './database.ts';
-import { schemaOf } from './record-faults.ts';
 import { deleteRow, getRow, insertRows, lastPosition, listIds, once, positionAt, updateRow } from './rows.ts';
 import { actions, journal } from './schema.ts';
 
@@ -85,11 +83,6 @@ export function redo(store: Store, build: string, actor: Actor): Changed {
     setState(db, target.id, 'done');
     return finish(db, build, { label: target.label, kind: 'redo', target: target.id }, written, actor);
   });
-}
-
-/** A note may be older than a field: what the record did not have yet is what a file that leaves it out gets. */
-function asOfToday(noun: Edit['noun'], value: Edit['value']): Edit['value'] {
-  return withDefaults(schemaOf(noun) as unknown as SchemaNode, value) as Edit['value'];
 }
 
 /** Row by row within a transaction the keys may point nowhere for a moment; at its end they may not. */

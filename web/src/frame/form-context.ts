@@ -14,6 +14,7 @@ export function formContext<T extends object>(build: Build, draft: Draft<T>): Fo
   return {
     options: (of, holder) => optionsOf(build, root, of, holder),
     currency: isCurrency(currency) ? currency : build.file.build.currency,
+    units: build.file.build.units,
     now: { day: dayOf(build.plan.asOf), instant: build.plan.asOf },
     fault: (path) => draft.fault(...path),
   };

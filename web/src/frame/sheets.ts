@@ -31,6 +31,12 @@ export const SHEETS: readonly Sheet[] = [
     main: false,
     load: () => import('../views/decisions/Decisions.svelte'),
   },
+  { view: 'odds', name: 'Odds', main: false, load: () => import('../views/odds/Odds.svelte') },
+  { view: 'what-if', name: 'What-if', main: false, load: () => import('../views/whatif/WhatIf.svelte') },
+  { view: 'drift', name: 'Drift', main: false, load: () => import('../views/drift/Drift.svelte') },
+  { view: 'levers', name: 'Levers', main: false, load: () => import('../views/levers/Levers.svelte') },
+  { view: 'health', name: 'Health', main: false, load: () => import('../views/health/Health.svelte') },
+  { view: 'trade', name: 'Trade check', main: false, load: () => import('../views/trade/Trade.svelte') },
   { view: 'history', name: 'History', main: false, load: () => import('../views/history/History.svelte') },
   {
     view: 'exchange',
@@ -49,9 +55,19 @@ export const SHEETS: readonly Sheet[] = [
 /** Sheets that are reached from others. */
 export const INNER: readonly Sheet[] = [
   { view: 'task', name: 'Task', main: false, load: () => import('../views/task/TaskPage.svelte') },
+  { view: 'start', name: 'Your plan', main: false, load: () => import('../views/start/Start.svelte') },
+  { view: 'where', name: 'Where are you?', main: false, load: () => import('../views/where/Where.svelte') },
   { view: 'print', name: 'Print', main: false, load: () => import('../views/print/Print.svelte') },
   { view: 'more', name: 'More', main: false, load: () => import('../views/more/More.svelte') },
 ];
+
+/** Before there is a build: the questions that make one. */
+export const STARTER: Sheet = {
+  view: 'starter',
+  name: 'The questions',
+  main: false,
+  load: () => import('../views/starter/Starter.svelte'),
+};
 
 export function sheetOf(view: string): Sheet | null {
   return [...SHEETS, ...INNER].find((sheet) => sheet.view === view) ?? null;

@@ -10,18 +10,20 @@ import type { Changed, ChangedNoun, Edit, HeadRow } from '#shared/contract/chang
 import type { NounName, RecordOf } from '#shared/contract/nouns.ts';
 import type { Plan } from '#shared/contract/plan.ts';
 import { asOfOf, computePlan } from '#shared/plan.ts';
+import { withElsewhere } from '#shared/time/elsewhere.ts';
 import { faultSentence } from '../controls/fault-words.ts';
 import { ask, CLIENT, Refusal } from './api.ts';
 import { faultsOfEdits, type Unversioned } from './check.ts';
+import { Clock } from './clock.svelte.ts';
+import { OtherBuilds } from './elsewhere.svelte.ts';
 import { indexesOf } from './indexes.ts';
 import { Listening } from './listening.ts';
 import { messages } from './messages.svelte.ts';
 import { Outbox, type Host } from './outbox.svelte.ts';
-import { cutLabel, refusedWords } from './refusal-words.ts';
-import { pathOf, rowName, versionsOf, type Snapshot } from './snapshot.ts';
-
-/** How often the clock is looked at; the plan is computed anew when the minute changes. */
-const TICK_MS = 15_000;
+import { cutLabel, plainRefusal, refusedWords } from './refusal-words.ts';
+import { pathOf, Versions, type Snapshot } from './snapshot.ts';
+import { stepBack, tryOut } from './what-if-steps.ts';
+import { WhatIfs } from './what-ifs.svelte.ts';
 
 /** Builds whose changes are still on their way: they live on while another build is looked at. */
 const unsent = new Map<string, Build>();
@@ -35,18 +37,29 @@ export class Build {
   readonly id: string;
   #confirmed: BuildFile = $state.raw()!;
   readonly #outbox: Outbox;
-  /** The build as it shows: confirmed rows with the changes on their way laid over. */
-  readonly file = $derived.by(() =>
+  readonly whatIfs: WhatIfs;
+  /** What is stored or on its way there: confirmed rows with the changes that wait laid over, no what-if. */
+  readonly stored = $derived.by(() =>
     this.#outbox.waiting.reduce((file, { edits }) => withRows(file, edits), this.#confirmed),
   );
-  /** Now, to the minute, local and without a zone. */
-  now = $state(nowText());
+  /** The build as it shows, with the what-if that is open: every sheet works on this. */
+  readonly file = $derived.by(() => this.whatIfs.laid?.file ?? this.stored);
+  readonly #clock = new Clock();
   /** The moment the plan is of: a build that names its own does not age with the clock. */
   readonly #asOf = $derived(asOfOf(this.file, this.now));
-  readonly plan: Plan = $derived(computePlan(this.file, { now: this.#asOf }));
+  readonly others: OtherBuilds;
+  /** The build to compute dates from: its people are not here while they are planned at builds that come first. */
+  readonly planned = $derived.by(() => this.plannedOf(this.file));
+  readonly plan: Plan = $derived(computePlan(this.planned, { now: this.#asOf }));
+  /** The plan without the what-if that is open. */
+  readonly storedPlan: Plan = $derived.by(() =>
+    this.whatIfs.open === null ? this.plan : this.planOf(this.stored),
+  );
   readonly by = $derived(indexesOf(this.file));
-  canUndo = $state.raw<string | null>(null);
-  canRedo = $state.raw<string | null>(null);
+  #undoable = $state.raw<Pick<Snapshot, 'canUndo' | 'canRedo'>>({ canUndo: null, canRedo: null });
+  /** What an undo would take back: of an open what-if, its own last step and nothing of the plan. */
+  readonly canUndo = $derived.by(() => (this.whatIfs.open === null ? this.#undoable : this.whatIfs).canUndo);
+  readonly canRedo = $derived.by(() => (this.whatIfs.open === null ? this.#undoable : this.whatIfs).canRedo);
   /** False while the server is not heard: changes wait. */
   connected = $state(true);
   /** It was removed meanwhile: there is nothing to change any more. */
@@ -54,11 +67,10 @@ export class Build {
   /** How many changes are on their way. */
   readonly waiting = $derived.by(() => this.#outbox.waiting.length);
   readonly saving = $derived(this.waiting > 0);
-  #versions: Map<string, number>;
+  #versions: Versions;
   #revision: number;
   /** Null once it is closed. */
   #listening: Listening | null = null;
-  #clock: ReturnType<typeof setInterval> | undefined;
   readonly #online = () => void this.#outbox.send();
 
   /** @throws Refusal */
@@ -71,12 +83,13 @@ export class Build {
 
   private constructor(snapshot: Snapshot) {
     this.id = snapshot.id;
-    this.#versions = versionsOf(snapshot);
+    this.#versions = new Versions(snapshot);
     this.#revision = snapshot.revision;
     this.#confirmed = snapshot.file;
-    this.canUndo = snapshot.canUndo;
-    this.canRedo = snapshot.canRedo;
+    this.#undoable = snapshot;
     this.#outbox = new Outbox(this.#host());
+    this.others = new OtherBuilds(pathOf(snapshot.id), snapshot.elsewhere);
+    this.whatIfs = new WhatIfs(snapshot.id, () => this.stored);
     this.#begin();
   }
 
@@ -84,8 +97,15 @@ export class Build {
   close(): void {
     this.#listening?.close();
     this.#listening = null;
-    clearInterval(this.#clock);
+    this.#clock.stop();
+    this.others.stop();
+    this.whatIfs.deafen();
     removeEventListener('online', this.#online);
+  }
+
+  /** To the minute. */
+  get now(): string {
+    return this.#clock.now;
   }
 
   get revision(): number {
@@ -93,7 +113,7 @@ export class Build {
   }
 
   version(noun: ChangedNoun, id: string): number | null {
-    return this.#versions.get(rowName(noun, id)) ?? null;
+    return this.#versions.of(noun, id);
   }
 
   /** The build as it would be with those edits. */
@@ -104,12 +124,22 @@ export class Build {
   /** The plan as it would be with those edits; null where they are not right. */
   foreseen(edits: readonly Unversioned[]): Plan | null {
     const after = this.tried(edits);
-    return faultsOfEdits(edits, () => after).length > 0 ? null : computePlan(after, { now: this.now });
+    return faultsOfEdits(edits, () => after).length > 0 ? null : this.planOf(after);
+  }
+
+  /** The plan of another state of this build, seen from the same moment. */
+  planOf(file: BuildFile): Plan {
+    return computePlan(this.plannedOf(file), { now: this.now });
+  }
+
+  /** That state as its dates are computed from it. */
+  plannedOf(file: BuildFile): BuildFile {
+    return withElsewhere(file, this.others.busy);
   }
 
   /**
-   * One action: shown at once, sent, rolled back if refused (a sentence says so). Resolves to what was refused, or
-   * null once it is stored. @param versions those that were read, where they are not the newest
+   * One action: shown at once, sent (an open what-if takes it instead), rolled back if refused (a sentence says so).
+   * Resolves to what was refused, or null once it is stored. @param versions those read, where they are not the newest
    */
   async change(
     label: string,
@@ -127,7 +157,8 @@ export class Build {
 
   /** Says what became of a change. */
   say(label: string, refusal: Refusal | null): void {
-    if (refusal === null) messages.done(`${label}.`, { undo: this.#listening !== null });
+    const where = this.whatIfs.open === null ? '' : ', in the what-if alone';
+    if (refusal === null) messages.done(`${label}${where}.`, { undo: this.#listening !== null });
     else if (refusal.code !== 'taken-back') messages.refused(refusedWords(label, refusal));
   }
 
@@ -168,18 +199,17 @@ export class Build {
     const faults = faultsOfEdits(edits, () => after);
     const [first] = faults;
     if (first !== undefined) return new Refusal('bad-change', faultSentence(first, edits, after), faults);
+    if (this.whatIfs.open !== null) return tryOut(this, label, edits);
     const sent = edits.map((edit): Edit => ({ ...edit, version: versions(edit.noun, edit.id) }));
     unsent.set(this.id, this);
     const { refusal } = await this.#outbox.add('change', cutLabel(label), sent);
     this.#rest();
-    const said = refusal?.code === 'bad-change' ? refusal.errors[0] : undefined;
-    return said === undefined
-      ? refusal
-      : new Refusal(refusal!.code, faultSentence(said, edits, this.tried(edits)), refusal!.errors);
+    return plainRefusal(refusal, edits, () => this.tried(edits));
   }
 
   /** Undo and redo wait their turn behind the changes that were made before them. */
   async #replay(which: 'undo' | 'redo'): Promise<void> {
+    if (this.whatIfs.open !== null) return stepBack(this.whatIfs, which);
     if (which === 'undo' && !this.connected) {
       const label = this.#outbox.withdraw();
       if (label !== null) return messages.done(`Undone: ${label}.`);
@@ -219,13 +249,9 @@ export class Build {
     // What came between was missed: these rows show at once, the whole is read anew.
     if (changed.revision > this.#revision + 1) void this.#reload();
     else this.#revision = changed.revision;
-    for (const { noun, id, version } of changed.rows) {
-      if (version === null) this.#versions.delete(rowName(noun, id));
-      else this.#versions.set(rowName(noun, id), version);
-    }
+    this.#versions.take(changed.rows);
     this.#confirmed = withRows(this.#confirmed, changed.rows);
-    this.canUndo = changed.canUndo;
-    this.canRedo = changed.canRedo;
+    this.#undoable = changed;
   }
 
   async #reload(): Promise<void> {
@@ -235,10 +261,10 @@ export class Build {
       // Overtaken by a change that came meanwhile; a store that knows less than was known before is another store.
       if (snapshot.revision < this.#revision && snapshot.revision >= known) return;
       this.#revision = snapshot.revision;
-      this.#versions = versionsOf(snapshot);
+      this.#versions = new Versions(snapshot);
       this.#confirmed = snapshot.file;
-      this.canUndo = snapshot.canUndo;
-      this.canRedo = snapshot.canRedo;
+      this.#undoable = snapshot;
+      this.others.take(snapshot.elsewhere);
     } catch (error) {
       if (error instanceof Refusal && error.code === 'not-found') this.#end();
       else if (!(error instanceof Refusal && error.code === 'unreachable')) messages.refused(wordsOf(error));
@@ -256,16 +282,16 @@ export class Build {
   }
 
   #begin(): void {
-    this.now = nowText();
-    this.#clock = setInterval(() => {
-      if (!document.hidden) this.now = nowText();
-    }, TICK_MS);
+    this.#clock.start();
+    this.others.start();
+    this.whatIfs.listen();
     addEventListener('online', this.#online);
     this.#listening = new Listening(`${pathOf(this.id)}/events`, {
       hello: (revision) => {
         this.connected = true;
-        this.now = nowText();
+        this.#clock.look();
         if (revision !== this.#revision) void this.#reload();
+        else void this.others.read();
         void this.#outbox.send();
       },
       changed: (changed) => {
@@ -274,6 +300,7 @@ export class Build {
         messages.done(`${changed.who}: ${changed.label}.`);
       },
       removed: () => this.#end(),
+      elsewhere: () => void this.others.read(),
       lost: (isTurnedAway) => {
         this.connected = false;
         // The build may be gone.
@@ -281,13 +308,6 @@ export class Build {
       },
     });
   }
-}
-
-/** This moment, local: the client's only look at the clock. */
-export function nowText(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}T${two(now.getHours())}:${two(now.getMinutes())}`;
 }
 
 export function wordsOf(error: unknown): string {

@@ -3,6 +3,7 @@
  * sheet meanwhile. While it is dirty it says what is wrong with it and what saving it would do to the plan.
  */
 import { effectOf, type Effect } from '#shared/changes/effect.ts';
+import { merge, textOf } from '#shared/changes/merge.ts';
 import type { ChangedNoun } from '#shared/contract/changes.ts';
 import { pointer } from '#shared/contract/pointer.ts';
 import type { FieldFault } from '#shared/errors.ts';
@@ -10,7 +11,6 @@ import { faultSentence } from '../controls/fault-words.ts';
 import type { Refusal } from './api.ts';
 import type { Build } from './build.svelte.ts';
 import { faultsOfEdits, type Unversioned } from './check.ts';
-import { merge, textOf } from './merge.ts';
 
 export class Draft<T extends object> {
   readonly noun: ChangedNoun;

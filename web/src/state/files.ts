@@ -1,6 +1,8 @@
 /** Stored files (photos, receipts): their addresses, and sending one with its progress, which `fetch` does not tell. */
 import { digitsOfFile, MOST_FILE_BYTES } from '#shared/contract/stored-file.ts';
 import { CLIENT, Refusal, who } from './api.ts';
+import { deedWords } from './what-if-steps.ts';
+import { isTrying } from './what-if-store.ts';
 
 /** What may be chosen; the server looks at the bytes. */
 export const FILE_KINDS = 'image/jpeg,image/png,image/webp,application/pdf';
@@ -24,6 +26,7 @@ export function sizeWords(bytes: number): string {
  * @throws Refusal
  */
 export function sendFile(build: string, file: File, onpart: (share: number) => void): Promise<string> {
+  if (isTrying(build)) throw new Refusal('deed', deedWords('photo'));
   if (file.size > MOST_FILE_BYTES)
     throw new Refusal(
       'too-large',

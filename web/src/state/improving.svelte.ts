@@ -46,7 +46,7 @@ export class Improving {
     worker.addEventListener('message', ({ data }: MessageEvent<Answer>) => this.#hear(data));
     worker.addEventListener('error', () => this.#break());
     const question: Question = {
-      file: this.#build.file,
+      file: this.#build.planned,
       search: { now: this.#build.now, seed: this.#seed, counts },
     };
     worker.postMessage(question, []);

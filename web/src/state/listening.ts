@@ -9,6 +9,8 @@ export interface Listener {
   readonly hello: (revision: number) => void;
   readonly changed: (changed: Changed & { readonly source: string | null }) => void;
   readonly removed: () => void;
+  /** Builds that come first have other plans by now. */
+  readonly elsewhere: () => void;
   /** @param isTurnedAway not broken off but refused: the browser does not ask again by itself */
   readonly lost: (isTurnedAway: boolean) => void;
 }
@@ -56,6 +58,7 @@ export class Listening {
       this.#to.changed(told(event) as Changed & { source: string | null }),
     );
     source.addEventListener('removed', () => this.#to.removed());
+    source.addEventListener('elsewhere', () => this.#to.elsewhere());
     source.addEventListener('error', () => {
       const isTurnedAway = source.readyState === EventSource.CLOSED;
       if (isTurnedAway && this.#source === source) {

@@ -5,6 +5,13 @@ export interface Message {
   readonly kind: 'done' | 'refused';
   /** Offer to take it back. */
   readonly undo: boolean;
+  /** Something else that can be done about it, by its word. */
+  readonly offer: Offer | null;
+}
+
+export interface Offer {
+  readonly word: string;
+  readonly take: () => void;
 }
 
 const SHOWN_MS = 8000;
@@ -13,8 +20,8 @@ class Messages {
   list = $state.raw<readonly Message[]>([]);
   #next = 1;
 
-  done(words: string, { undo = false } = {}): void {
-    const id = this.#add(words, 'done', undo);
+  done(words: string, { undo = false, offer = null }: { undo?: boolean; offer?: Offer | null } = {}): void {
+    const id = this.#add(words, 'done', undo, offer);
     setTimeout(() => this.dismiss(id), SHOWN_MS);
   }
 
@@ -26,12 +33,12 @@ class Messages {
     this.list = this.list.filter((one) => one.id !== id);
   }
 
-  #add(words: string, kind: Message['kind'], undo: boolean): number {
+  #add(words: string, kind: Message['kind'], undo: boolean, offer: Offer | null = null): number {
     const id = this.#next++;
     // One line of what was done is enough; refusals add up until each was read.
     this.list = [
       ...this.list.filter((one) => one.kind === 'refused' && one.words !== words),
-      { id, words, kind, undo },
+      { id, words, kind, undo, offer },
     ];
     return id;
   }

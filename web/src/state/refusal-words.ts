@@ -1,5 +1,8 @@
 /** What became of a change that was not stored, and what the history can hold of a label. */
-import type { Refusal } from './api.ts';
+import type { BuildFile } from '#shared/contract/build-file.ts';
+import { faultSentence } from '../controls/fault-words.ts';
+import { Refusal } from './api.ts';
+import type { Unversioned } from './check.ts';
 
 const LONGEST = 200;
 
@@ -16,4 +19,15 @@ export function cutLabel(label: string): string {
 export function refusedWords(label: string, { code, message }: Pick<Refusal, 'code' | 'message'>): string {
   const why = code === 'stale-write' ? 'It was changed elsewhere meanwhile.' : message;
   return `Not saved: ${cutLabel(label)}. ${why}`;
+}
+
+/** A refusal in the words of the form, where the server names a field of the change. @param after the build with it */
+export function plainRefusal(
+  refusal: Refusal | null,
+  edits: readonly Unversioned[],
+  after: () => BuildFile,
+): Refusal | null {
+  const fault = refusal?.code === 'bad-change' ? refusal.errors[0] : undefined;
+  if (refusal === null || fault === undefined) return refusal;
+  return new Refusal(refusal.code, faultSentence(fault, edits, after()), refusal.errors);
 }

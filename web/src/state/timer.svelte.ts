@@ -11,8 +11,9 @@ import { ranFor, stopTimer, type Stopped } from '#shared/progress/timer.ts';
 import { workedOn, type HowFar } from '#shared/progress/worked-on.ts';
 import { duration } from '../drawing/words.ts';
 import type { Refusal } from './api.ts';
-import { nowText, type Build } from './build.svelte.ts';
+import type { Build } from './build.svelte.ts';
 import type { Unversioned } from './check.ts';
+import { nowText } from './clock.svelte.ts';
 
 /** A task, a phase alone, or neither: sorted later. */
 export interface OnWhat {

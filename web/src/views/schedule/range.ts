@@ -13,7 +13,12 @@ const MARGIN = 28;
 const LEAST = 56;
 
 /** @param today @param target @param start days since 1970-01-01; the target may be missing */
-export function rangeOf(bars: Iterable<Bar>, today: number, target: number | null, start: number): AxisRange {
+export function rangeOf(
+  bars: Iterable<Pick<Bar, 'end' | 'waitTo'>>,
+  today: number,
+  target: number | null,
+  start: number,
+): AxisRange {
   const monday = Math.floor(today) - weekdayOf(Math.floor(today));
   const from = Math.max(monday - BEFORE, start - weekdayOf(start));
   let last = Math.max(from + LEAST, target ?? 0);

@@ -1,8 +1,8 @@
 /** The plan as it stands, frozen: per dated task its start, finish and person-minutes, and its share of its phase's budget. */
-import type { BuildFile } from '#shared/contract/build-file.ts';
-import type { Baseline } from '#shared/contract/log.ts';
-import type { Plan } from '#shared/contract/plan.ts';
-import { spread } from '#shared/money/rounding.ts';
+import type { BuildFile } from '../contract/build-file.ts';
+import type { Baseline } from '../contract/log.ts';
+import type { Plan } from '../contract/plan.ts';
+import { spread } from '../money/rounding.ts';
 
 export function frozenNow({ tasks, phases }: BuildFile, plan: Plan): Baseline['tasks'] {
   const minutesOf = (task: BuildFile['tasks'][number]) => task.minutes.likely * task.people;
