@@ -5,16 +5,20 @@ import guard from './plugins/guard.ts';
 import listeners from './plugins/listeners.ts';
 import problems, { unreadable, type ProblemsOptions } from './plugins/problems.ts';
 import store, { type StoreOptions } from './plugins/store.ts';
+import buildDeeds from './routes/build-deeds.ts';
 import builds from './routes/builds.ts';
 import changes from './routes/changes.ts';
 import feeds from './routes/feeds.ts';
 import files from './routes/files.ts';
 import head from './routes/head.ts';
+import health from './routes/health.ts';
 import nouns from './routes/nouns.ts';
+import odds from './routes/odds.ts';
 import pages from './routes/pages.ts';
 import { parameterCheck } from './routes/parameters.ts';
 import reference from './routes/reference.ts';
 import search from './routes/search.ts';
+import slip from './routes/slip.ts';
 import tables from './routes/tables.ts';
 
 export interface AppOptions extends StoreOptions, ProblemsOptions {
@@ -55,7 +59,7 @@ export async function buildApp({
   await app.register(store, { store: opened, now });
   await app.register(listeners);
   await app.register(reference, { prefix: '/api' });
-  for (const routes of [builds, head, changes, nouns, files, tables, search])
+  for (const routes of [builds, buildDeeds, head, changes, nouns, files, tables, search, odds, slip, health])
     await app.register(routes, { prefix: '/api/builds' });
   await app.register(feeds);
   if (folder !== null) await app.register(pages, { folder });

@@ -3,9 +3,7 @@ import { existsSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { readBuild } from '#shared/contract/read.ts';
-import { movedTo } from '#shared/demo/shift.ts';
-import { wagtail } from '#shared/demo/wagtail.ts';
+import { demoOn } from '#shared/demo/demo-on.ts';
 import { PlanError } from '#shared/errors.ts';
 import { buildApp } from './app.ts';
 import { nowText, stampText } from './clock.ts';
@@ -47,8 +45,7 @@ async function serve({ port, host, data, demo }: Config): Promise<void> {
 /** The demo, moved into this week. */
 function fillEmpty(store: Store): void {
   if (listBuilds(store.db).length > 0) return;
-  const today = nowText().slice(0, 10);
-  addBuild(store, readBuild(movedTo(wagtail(), today)), stampText());
+  addBuild(store, demoOn(nowText().slice(0, 10)), stampText());
 }
 
 function sentenceOf(error: unknown): string {

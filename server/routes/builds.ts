@@ -1,27 +1,16 @@
 /** /api/builds: the list, a build in and out as a file, its snapshot and its plan. No rules here. */
 import { Type } from 'typebox';
-import type { FastifyPluginCallback, FastifyReply, FastifyRequest } from 'fastify';
+import type { FastifyPluginCallback } from 'fastify';
 import { BuildFile, BuildFileInput } from '#shared/contract/build-file.ts';
-import { isInstant } from '#shared/contract/formats.ts';
+import { Elsewhere } from '#shared/contract/elsewhere.ts';
 import { Plan } from '#shared/contract/plan.ts';
 import { readBuild } from '#shared/contract/read.ts';
-import { PlanError } from '#shared/errors.ts';
-import type { Answer } from '../store/answers.ts';
-import { addBuild, getBuild, listBuilds, removeBuild, type StoredBuild } from '../store/builds.ts';
+import { addBuild, getBuild, removeBuild } from '../store/builds.ts';
 import { actorOf } from '../plugins/store.ts';
-import { IF_MATCH, pathOf, versionIn } from './parameters.ts';
+import { sendAnswer } from './answer.ts';
+import { BuildStanding, BuildSummary, summaries, summaryOf } from './build-summary.ts';
+import { IF_MATCH, MOMENT, momentIn, pathOf, versionIn, type Moment } from './parameters.ts';
 import { NO_CONTENT, PROBLEM_RESPONSES } from './problem-schema.ts';
-
-const BuildSummary = Type.Object(
-  {
-    id: Type.String(),
-    name: Type.String(),
-    vehicle: Type.String(),
-    revision: Type.Integer(),
-    createdAt: Type.String(),
-  },
-  { additionalProperties: false },
-);
 
 const SnapshotSchema = Type.Object(
   {
@@ -33,7 +22,14 @@ const SnapshotSchema = Type.Object(
     }),
     canUndo: Type.Union([Type.String(), Type.Null()], { description: 'what an undo would take back' }),
     canRedo: Type.Union([Type.String(), Type.Null()], { description: 'what a redo would do again' }),
+    elsewhere: Elsewhere,
   },
+  { additionalProperties: false },
+);
+
+/** With what its people do elsewhere, where they do. */
+const PlanAround = Type.Object(
+  { ...Plan.properties, elsewhere: Type.Optional(Elsewhere) },
   { additionalProperties: false },
 );
 
@@ -53,10 +49,12 @@ const builds: FastifyPluginCallback = (app, _options, done) => {
       schema: {
         tags,
         summary: 'Every build in this store',
+        description:
+          'In order: a build that shares people with others has them before those below it. Builds that are put away have `archivedAt` and keep their place.',
         response: { 200: Type.Array(BuildSummary), ...PROBLEM_RESPONSES },
       },
     },
-    () => listBuilds(app.store.db).map(summary),
+    () => summaries(app.store.db),
   );
 
   app.post<{ Body: unknown }>(
@@ -75,7 +73,7 @@ const builds: FastifyPluginCallback = (app, _options, done) => {
     (request, reply) => {
       const stored = addBuild(app.store, readBuild(request.body), actorOf(request).at);
       reply.code(201).header('location', `/api/builds/${stored.id}`);
-      return summary(stored);
+      return summaryOf(app.store.db, stored.id);
     },
   );
 
@@ -84,12 +82,15 @@ const builds: FastifyPluginCallback = (app, _options, done) => {
     {
       schema: {
         tags,
-        summary: 'One build in short',
+        summary: 'One build in short, and where it stands',
         params,
-        response: { 200: BuildSummary, ...PROBLEM_RESPONSES },
+        response: { 200: BuildStanding, ...PROBLEM_RESPONSES },
       },
     },
-    (request) => summary(getBuild(app.store.db, request.params.build)),
+    ({ params: { build } }) => ({
+      ...summaryOf(app.store.db, build),
+      ...app.answers.plan(build, app.now()).standing,
+    }),
   );
 
   app.delete<{ Params: Params }>(
@@ -110,6 +111,7 @@ const builds: FastifyPluginCallback = (app, _options, done) => {
       getBuild(app.store.db, build);
       removeBuild(app.store, build, versionIn(request));
       app.listeners.end(build);
+      app.listeners.moved();
       return reply.code(204).send();
     },
   );
@@ -142,46 +144,25 @@ const builds: FastifyPluginCallback = (app, _options, done) => {
         response: { 200: SnapshotSchema, ...PROBLEM_RESPONSES },
       },
     },
-    (request, reply) => sendAnswer(request, reply, app.answers.snapshot(request.params.build)),
+    (request, reply) => sendAnswer(request, reply, app.answers.forClient(request.params.build, app.now())),
   );
 
-  app.get<{ Params: Params; Querystring: { now?: string } }>(
+  app.get<{ Params: Params; Querystring: Moment }>(
     '/:build/plan',
     {
       schema: {
         tags,
         summary: 'The whole plan, computed from the build as it stands',
         params,
-        querystring: {
-          type: 'object',
-          properties: {
-            now: { type: 'string', description: 'the moment to plan from, 2027-03-13T18:30; left out: now' },
-          },
-        },
-        response: { 200: Plan, ...PROBLEM_RESPONSES },
+        querystring: MOMENT,
+        response: { 200: PlanAround, ...PROBLEM_RESPONSES },
       },
     },
     (request, reply) => {
-      const now = request.query.now ?? app.now();
-      if (!isInstant(now)) {
-        const detail = `is "${now}": it must be a day and a time, written 2027-03-13T18:30`;
-        const errors = [{ pointer: '/now', detail }];
-        throw new PlanError(`The moment to plan from ${detail}.`, { code: 'bad-request', errors });
-      }
+      const now = momentIn(request.query, app.now());
       return sendAnswer(request, reply, app.answers.plan(request.params.build, now));
     },
   );
   done();
 };
 export default builds;
-
-/** Bytes that are ready, or nothing for whoever has them already. */
-function sendAnswer(request: FastifyRequest, reply: FastifyReply, { etag, body }: Answer): FastifyReply {
-  void reply.header('etag', etag).header('cache-control', 'no-cache');
-  if (request.headers['if-none-match'] === etag) return reply.code(304).send();
-  return reply.type('application/json; charset=utf-8').send(body);
-}
-
-function summary({ id, revision, createdAt, head: { name, vehicle } }: StoredBuild) {
-  return { id, name, vehicle, revision, createdAt };
-}

@@ -5,6 +5,7 @@
 import type { FastifyRequest } from 'fastify';
 import type { TSchema } from 'typebox';
 import { faultsOf } from '#shared/contract/faults.ts';
+import { isInstant } from '#shared/contract/formats.ts';
 import { PlanError } from '#shared/errors.ts';
 
 /** As Fastify wants a validator: true, or what is wrong. */
@@ -35,6 +36,27 @@ const PARTS = {
   feed: 'the secret of a calendar address',
   address: 'the secret of a calendar address, with .ics behind it',
 };
+
+/** The moment to plan from, for whoever asks for what follows from it. */
+export const MOMENT = {
+  type: 'object',
+  properties: {
+    now: { type: 'string', description: 'the moment to plan from, 2027-03-13T18:30; left out: now' },
+  },
+};
+
+export interface Moment {
+  readonly now?: string;
+}
+
+/** @param otherwise the server's now. @throws PlanError `bad-request` */
+export function momentIn(query: Moment, otherwise: string): string {
+  const now = query.now ?? otherwise;
+  if (isInstant(now)) return now;
+  const detail = `is "${now}": it must be a day and a time, written 2027-03-13T18:30`;
+  const errors = [{ pointer: '/now', detail }];
+  throw new PlanError(`The moment to plan from ${detail}.`, { code: 'bad-request', errors });
+}
 
 /** In the reference only: the handlers look for themselves, because a missing version has a problem of its own. */
 export const IF_MATCH = {

@@ -79,9 +79,10 @@ const search: FastifyPluginCallback = (app, _options, done) => {
     (request, reply) => {
       const { seed = 1, still = 2000, free = 1000 } = readBody(Asked, request.body ?? {});
       const { build } = request.params;
-      const { file } = app.answers.snapshot(build).snapshot;
+      const now = app.now();
+      const file = app.answers.planned(build, now);
       reply.code(202);
-      return searches.start(build, { file, search: { now: app.now(), seed, counts: { still, free } } });
+      return searches.start(build, { file, search: { now, seed, counts: { still, free } } });
     },
   );
 

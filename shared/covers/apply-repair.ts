@@ -111,8 +111,24 @@ function split(file: BuildFile, key: string, zone: string): BuildFile {
   const zones = new Set(task.places.map((place) => place.zone)).size;
   const part = shareOf(task, zones);
   const name = `${task.name}, ${file.zones.find((one) => one.key === zone)?.name ?? zone}`.slice(0, 200);
-  const rest: Task = { ...task, minutes: minus(task.minutes, part), places: elsewhere };
-  const fresh: Task = { ...task, key: own, name, minutes: part, places: here, remainingMinutes: null };
+  const share = (whole: number | null) => (whole === null ? null : Math.round(whole / zones));
+  const [reopen, remaining] = [share(task.reopenMinutes), share(task.remainingMinutes)];
+  const rest: Task = {
+    ...task,
+    minutes: minus(task.minutes, part),
+    places: elsewhere,
+    reopenMinutes: reopen === null ? null : task.reopenMinutes! - reopen,
+    remainingMinutes: remaining === null ? null : task.remainingMinutes! - remaining,
+  };
+  const fresh: Task = {
+    ...task,
+    key: own,
+    name,
+    minutes: part,
+    places: here,
+    reopenMinutes: reopen,
+    remainingMinutes: remaining,
+  };
   const both = (keys: readonly string[]) => keys.flatMap((one) => (one === key ? [key, own] : [one]));
   return {
     ...file,

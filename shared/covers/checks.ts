@@ -1,10 +1,10 @@
 /** Checks: when one is signed, when it is due, and what an unsigned one keeps open. */
 import type { HoldPoint, Task } from '../contract/task.ts';
 
-/** Signed: the latest attempt passed (of several at the same minute, all of them). */
+/** Signed: the latest attempt passed; of several at the same minute the one written down last. */
 export function isSigned({ attempts }: HoldPoint): boolean {
   const last = attempts.reduce((latest, { at }) => (at > latest ? at : latest), '');
-  return last !== '' && attempts.every((attempt) => attempt.at !== last || attempt.pass);
+  return attempts.findLast(({ at }) => at === last)?.pass ?? false;
 }
 
 export function unsigned(task: Task): HoldPoint[] {

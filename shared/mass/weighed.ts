@@ -1,7 +1,7 @@
 /**
- * A weighing is the truth: from it on, the bare van is what the weighbridge showed less what was aboard. What was aboard
- * nobody writes down, so it is read as whichever of three sums comes nearest: as delivered (only parts fitted by that
- * day), empty (also without what was taken out), loaded (people, water and everything carried too).
+ * A weighing is the truth: from it on, the bare van is what the weighbridge showed less what was aboard: as delivered
+ * (only parts fitted by that day), empty (also without what was taken out) or loaded (people, water and everything carried
+ * too). Where the weighing does not say which, it is read as the one that comes nearest.
  */
 import type { Limits } from '../contract/build.ts';
 import type { Weighing } from '../contract/log.ts';
@@ -30,7 +30,7 @@ export function bareOnPaper(limits: Limits | null): Bare | null {
 }
 
 export function weighedVan(weighing: Weighing, items: readonly MassItem[], limits: Limits | null): Weighed {
-  const { key, on, front, rear } = weighing;
+  const { key, on, front, rear, aboard: told } = weighing;
   const total = front + rear;
   const paper = bareOnPaper(limits);
   const parts = items.filter((item) => item.kind === 'part' && item.now > 0 && (item.on ?? on) <= on);
@@ -46,11 +46,11 @@ export function weighedVan(weighing: Weighing, items: readonly MassItem[], limit
   ] as const;
   const off = ({ aboard }: (typeof readings)[number]) => total - aboard.total - (paper?.total ?? 0);
   // Nothing to compare with: a van on a weighbridge carries what was fitted and nothing else.
-  const nearest =
+  const nearest = () =>
     paper === null
       ? readings[1]
       : readings.reduce((best, one) => (Math.abs(off(one)) < Math.abs(off(best)) ? one : best));
-  const { aboard, readAs } = nearest;
+  const { aboard, readAs } = readings.find((one) => one.readAs === told) ?? nearest();
   const bare = { total: total - aboard.total, rear: aboard.rear === null ? null : rear - aboard.rear };
   const axles = paper === null || paper.rear === null || bare.rear === null ? null : bare.rear - paper.rear;
   const gross = paper === null ? null : bare.total - paper.total;
@@ -62,6 +62,7 @@ export function weighedVan(weighing: Weighing, items: readonly MassItem[], limit
       front,
       rear,
       readAs,
+      told: told !== null,
       difference:
         gross === null ? null : { gross, front: axles === null ? null : gross - axles, rear: axles },
     },

@@ -1,7 +1,7 @@
 /**
  * What a purchase costs: its lines with their tax, shipping, duties and fees with theirs, less the discount; or its
  * chosen quote, until every line has a confirmed price. A foreign purchase is booked at its rate; whatever is not on a
- * line is spread over the lines by value, the last taking the remainder. Shipping is written with its tax in it.
+ * line is spread over the lines by value, the last taking the remainder.
  */
 import type { Purchase, PurchaseLine } from '../contract/purchase.ts';
 import { minorDigits } from './currency.ts';
@@ -28,6 +28,15 @@ export function lineTotal({ quantity, unitPrice, ...tax }: PurchaseLine): number
 /** An amount with its tax in it, rounded once. */
 export function withTax(amount: number, { taxPercent, taxIncluded }: Taxed): number {
   return rounded(taxIncluded ? amount : (amount * (100 + taxPercent)) / 100);
+}
+
+/** Shipping with its tax, rounded once. Purchase's own minor units. */
+export function shippingOf({
+  shipping,
+  shippingTaxPercent: taxPercent,
+  shippingTaxIncluded: taxIncluded,
+}: Pick<Purchase, 'shipping' | 'shippingTaxPercent' | 'shippingTaxIncluded'>): number {
+  return withTax(shipping, { taxPercent, taxIncluded });
 }
 
 /** @param own the build's currency */
@@ -59,8 +68,11 @@ function standingQuote({ quotes, lines }: Purchase): number | null {
 }
 
 /** What is on no line: shipping, duties and fees, less the discount. Purchase's own minor units, may be negative. */
-export function extrasOf({ shipping, charges, discount }: Purchase): number {
-  return charges.reduce((sum, { amount, ...tax }) => sum + withTax(amount, tax), shipping) - discount;
+export function extrasOf(purchase: Purchase): number {
+  const { charges, discount } = purchase;
+  return (
+    charges.reduce((sum, { amount, ...tax }) => sum + withTax(amount, tax), shippingOf(purchase)) - discount
+  );
 }
 
 function listTotal(purchase: Purchase, values: readonly number[]): number {

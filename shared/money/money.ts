@@ -10,6 +10,7 @@ import { baselineOf, earnedOf, planByMonth } from './earned.ts';
 import { ledgerOf } from './ledger.ts';
 import { sumOf } from './moves.ts';
 import { partnersOf } from './partners.ts';
+import { standingOf } from './standing.ts';
 
 type Unplanned = Omit<MoneyFigures, 'plan' | 'over'>;
 
@@ -53,6 +54,7 @@ export function moneyOf(
       baseline === null ? null : planByMonth(basis, baseline),
     ),
     partners: partnersOf(file, ledger.booked),
+    standing: standingOf(file),
     earned: baseline === null ? null : earnedOf(basis, baseline, progress.logged, ledger.total.paid),
   };
 }

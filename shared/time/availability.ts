@@ -14,7 +14,8 @@ export interface Span {
 /** One pattern per day of the span. */
 export type Availability = Int32Array;
 
-function windowsOf(texts: readonly string[]): [number, number][] {
+/** `18:30-21:00` as minutes of the day. */
+export function windowsOf(texts: readonly string[]): [number, number][] {
   return texts.map((text) => [clockMinutes(text.slice(0, 5)), clockMinutes(text.slice(6))]);
 }
 

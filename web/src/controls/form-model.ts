@@ -7,6 +7,7 @@ import { KEY_PATTERN } from '#shared/contract/common.ts';
 import { withDefaults } from '#shared/contract/defaults.ts';
 import type { SchemaNode } from '#shared/contract/faults.ts';
 import type { NounName } from '#shared/contract/nouns.ts';
+import type { Units } from '../drawing/units.ts';
 
 export { keyFor } from '#shared/contract/new-key.ts';
 import { wordsOf } from './field-words.ts';
@@ -65,6 +66,7 @@ export interface Option {
 export interface FormContext {
   readonly options: (of: Refers, holder: Holder) => readonly Option[];
   readonly currency: string;
+  readonly units: Units;
   readonly now: Now;
   /** What is wrong at a path of the record; '' when nothing is. */
   readonly fault: (path: readonly (string | number)[]) => string;

@@ -2,6 +2,7 @@
  * What changed in a record, field by field, in words: fields by the name a builder gives them, times as hours, money
  * as money, keys as the names behind them. Lists are compared by what is in them, not by place.
  */
+import { exactly, lengthScale, massScale, type Scale, type Units } from '../../drawing/units.ts';
 import { capital, dayWords, duration, instantWords, list, money } from '../../drawing/words.ts';
 
 type Json = unknown;
@@ -17,6 +18,7 @@ export interface ChangedField {
 
 export interface Naming {
   readonly currency: string;
+  readonly units: Units;
   /** The name behind a key that stands in a field called so; the key itself where nobody knows. */
   readonly nameOf: (field: string, key: string) => string;
 }
@@ -50,6 +52,7 @@ const FIELD_WORDS: Readonly<Record<string, string>> = {
   priceLow: 'lowest price',
   priceHigh: 'highest price',
   taxPercent: 'tax',
+  shippingTaxPercent: 'tax of shipping',
   neededBy: 'needed by',
   lines: 'line',
   byNameOnly: 'only where named',
@@ -78,6 +81,8 @@ const MONEY = new Set([
   'refund',
   'monthly',
 ]);
+const MASS = /^(mass|kerb\w+|grossMass|front|rear|frontAxle|rearAxle)$/;
+const LENGTH = /^(x|y|z|size|wheelbase|track)$/;
 const MINUTES = /minutes$|^shortestSitting$/i;
 const DAY = /^\d{4}-\d{2}-\d{2}$/;
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/;
@@ -195,7 +200,8 @@ export function valueWords(field: string, value: Json, naming: Naming): string {
     if (MINUTES.test(field)) return duration(value);
     if (/percent$/i.test(field)) return `${value} %`;
     if (/days(bad)?$/i.test(field)) return `${value} d`;
-    if (/mass/i.test(field)) return `${value / 1000} kg`;
+    if (MASS.test(field)) return inUnits(value, massScale(naming.units));
+    if (LENGTH.test(field)) return inUnits(value, lengthScale(naming.units));
     return String(value);
   }
   if (typeof value === 'string') {
@@ -219,6 +225,10 @@ export function valueWords(field: string, value: Json, naming: Naming): string {
       )
       .join(', '),
   );
+}
+
+function inUnits(stored: number, scale: Scale): string {
+  return `${exactly(stored, scale)} ${scale.symbol}`;
 }
 
 function isFields(value: Json): value is Fields {

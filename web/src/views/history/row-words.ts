@@ -36,7 +36,8 @@ export function namingOf(file: BuildFile): Naming {
     waitConditions: conditions,
     phase: phases,
   };
-  return { currency: file.build.currency, nameOf: (field, key) => lists[field]?.get(key) ?? key };
+  const { currency, units } = file.build;
+  return { currency, units, nameOf: (field, key) => lists[field]?.get(key) ?? key };
 }
 
 export function rowWords({ noun, id, before, after }: HistoryRow, { nameOf }: Naming): string {

@@ -1,6 +1,7 @@
 /** One sentence a sheet: what is there, from the build as it stands. */
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import type { Plan } from '#shared/contract/plan.ts';
+import { massWords } from '../../drawing/units.ts';
 import { count, hours } from '../../drawing/words.ts';
 import { errorCounts } from '../../state/error-counts.ts';
 
@@ -26,8 +27,8 @@ export function sheetNote(view: string, file: BuildFile, plan: Plan): string {
       return left === null
         ? 'Payload left and axle loads; the plate or the weight of the van is still missing.'
         : left < 0
-          ? `Axle loads and payload: ${Math.round(-left / 1000)} kg over once everything is in and aboard.`
-          : `Axle loads and payload: ${Math.round(left / 1000)} kg left once everything is in and aboard.`;
+          ? `Axle loads and payload: ${massWords(-left, file.build.units)} over once everything is in and aboard.`
+          : `Axle loads and payload: ${massWords(left, file.build.units)} left once everything is in and aboard.`;
     }
     case 'records':
       return file.records.length === 0
@@ -38,6 +39,24 @@ export function sheetNote(view: string, file: BuildFile, plan: Plan): string {
       return open === 0
         ? 'Questions to settle before they block work; none is open.'
         : `${count(open, 'question')} to settle before ${open === 1 ? 'it blocks' : 'they block'} work or an order.`;
+    }
+    case 'odds':
+      return 'When it will be done and what it will cost: even chance, four in five, and what decides it.';
+    case 'what-if':
+      return 'Try a change beside the plan: days, money, closings; keep it or drop it.';
+    case 'drift':
+      return file.baselines.length === 0
+        ? 'Freeze the plan and see later how far it has moved; none is frozen yet.'
+        : `How far the plan has moved from ${count(file.baselines.length, 'frozen plan')}, and when it slipped.`;
+    case 'levers':
+      return 'What would bring the finish forward most: single changes, tried against the odds.';
+    case 'health':
+      return 'How far the plan can be trusted: missing links, long tasks, guesses, parts without a price.';
+    case 'trade': {
+      const open = plan.trade.findings.filter(({ dismissed }) => dismissed === null).length;
+      return open === 0
+        ? 'What a builder who has done it would ask of the plan; nothing at the moment.'
+        : `What a builder who has done it would ask of the plan: ${count(open, 'finding')}.`;
     }
     case 'history':
       return 'Every change, by whom and when; undo and redo.';

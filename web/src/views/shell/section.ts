@@ -7,6 +7,7 @@ import { isSigned } from '#shared/covers/checks.ts';
 import { arrivalsOf } from '#shared/purchases/arrivals.ts';
 import { dayNumber, dayText } from '#shared/time/days.ts';
 import { shortName } from '../../drawing/fit.ts';
+import { lengthWords, type Units } from '../../drawing/units.ts';
 import { count, dayMonth, dayWords, hours, list, roughDay } from '../../drawing/words.ts';
 import { purchaseIsAmber } from '../../state/amber.ts';
 import { begunWords, type Band } from './bands.ts';
@@ -161,16 +162,14 @@ export function checkWords(task: Task | undefined, holdPoint: string): string {
   return hold === undefined ? 'check' : CHECK_WORDS[hold.kind];
 }
 
-/** A record's marks in words: "spare conduit 3 720 mm behind the front axle, 910 mm up". */
-export function recordWords({ note, marks }: PhotoRecord): string[] {
+/** A record's marks in words: "spare conduit: 3 720 mm along, 910 mm across". */
+export function recordWords({ note, marks }: PhotoRecord, units: Units): string[] {
   return [
     ...(note.trim() === '' ? [] : [note]),
-    ...marks.map(({ what, x, y }) => `${what}: ${lengthWords(x)} along, ${lengthWords(y)} across`),
+    ...marks.map(
+      ({ what, x, y }) => `${what}: ${lengthWords(x, units)} along, ${lengthWords(y, units)} across`,
+    ),
   ];
-}
-
-function lengthWords(millimetres: number): string {
-  return `${millimetres < 0 ? '−' : ''}${String(Math.abs(millimetres)).replace(/\B(?=(\d{3})+$)/g, '\u2009')} mm`;
 }
 
 function checkLine({ people, plan }: SectionIndex, task: Task, hold: HoldPoint): CheckLine {

@@ -1,7 +1,8 @@
 /** One task copied to another zone: what it is stays, what happened to it does not. */
+import { numbered } from '#shared/changes/free-key.ts';
+import { notBegun } from '#shared/changes/not-begun.ts';
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import type { Place, Task } from '#shared/contract/task.ts';
-import { numbered } from './task-key.ts';
 
 export interface Copied {
   readonly file: BuildFile;
@@ -21,19 +22,10 @@ export function copyTask(
   const name = `${task.name}, ${zone?.name ?? to}`.slice(0, 200);
   const key = numbered(`${task.key}-${to}`, new Set(file.tasks.map((one) => one.key)));
   const copy: Task = {
-    ...task,
+    ...notBegun(task),
     key,
     name,
     places: placesIn(file, task, from, to),
-    steps: task.steps.map((step) => ({ ...step, done: false })),
-    holdPoints: task.holdPoints.map((hold) => ({ ...hold, attempts: [] })),
-    state: 'not-started',
-    startedAt: null,
-    finishedAt: null,
-    hoursKnown: true,
-    remainingMinutes: null,
-    fixedStart: null,
-    fixedWhy: null,
   };
   const at = file.tasks.findIndex((one) => one.key === task.key) + 1;
   const links = withLinks

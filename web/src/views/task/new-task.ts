@@ -1,4 +1,5 @@
 /** A new task from little: a name, what will cover it, and what a similar task lends it. */
+import { notBegun } from '#shared/changes/not-begun.ts';
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import type { Place, Task } from '#shared/contract/task.ts';
 import { freeKey } from './task-key.ts';
@@ -9,11 +10,12 @@ export const USUAL_MINUTES = { low: 60, likely: 120, high: 240 } as const;
 export interface Asked {
   readonly name: string;
   readonly places: readonly Place[];
-  /** Lends phase, hours, people, kinds and conditions. */
+  /** Lends phase, hours, people, kinds, conditions, its wait, checks and steps. */
   readonly like: Task | null;
 }
 
 export function newTask(file: BuildFile, { name, places, like }: Asked): Task {
+  const lent = like === null ? null : notBegun(like);
   const taken = new Set(file.tasks.map((task) => task.key));
   return {
     key: freeKey(name, taken, 'task'),
@@ -25,14 +27,14 @@ export function newTask(file: BuildFile, { name, places, like }: Asked): Task {
     who: [...(like?.who ?? [])],
     tools: [...(like?.tools ?? [])],
     shortestSitting: like?.shortestSitting ?? 0,
-    waitMinutes: 0,
-    waitConditions: [],
-    waitHoldsZones: false,
+    waitMinutes: like?.waitMinutes ?? 0,
+    waitConditions: [...(like?.waitConditions ?? [])],
+    waitHoldsZones: like?.waitHoldsZones ?? false,
     conditions: [...(like?.conditions ?? [])],
     places: places.map((place) => ({ ...place })),
     reopenMinutes: null,
-    steps: [],
-    holdPoints: [],
+    steps: lent?.steps ?? [],
+    holdPoints: lent?.holdPoints ?? [],
     state: 'not-started',
     startedAt: null,
     finishedAt: null,
@@ -41,6 +43,7 @@ export function newTask(file: BuildFile, { name, places, like }: Asked): Task {
     fixedStart: null,
     fixedWhy: null,
     cautions: [...(like?.cautions ?? [])],
+    option: like?.option ?? null,
     note: '',
   };
 }

@@ -1,4 +1,6 @@
 /** Keys for new records: readable where the name has Latin letters or digits, numbered where it has none. */
+import { numbered } from '#shared/changes/free-key.ts';
+
 const LONGEST = 48;
 
 /** "Rib fill, left wall" → "rib-fill-left-wall"; '' for a name without Latin letters and digits. */
@@ -19,13 +21,4 @@ export function slug(name: string): string {
 /** A key no other record of the list has. @param what stands in where the name gives none: "task", "check" */
 export function freeKey(name: string, taken: { has: (key: string) => boolean }, what: string): string {
   return numbered(slug(name) || what, taken);
-}
-
-/** The key itself, else with the first number that is free. @param wanted letters, digits, dots, dashes and underscores */
-export function numbered(wanted: string, taken: { has: (key: string) => boolean }): string {
-  const short = wanted.slice(0, 72);
-  if (!taken.has(short)) return short;
-  let n = 2;
-  while (taken.has(`${short}-${n}`)) n++;
-  return `${short}-${n}`;
 }
