@@ -136,6 +136,7 @@ const TASK = {
   fixedStart: null,
   fixedWhy: null,
   cautions: [],
+  option: null,
   note: '',
 };
 

@@ -19,8 +19,17 @@ describe('a store from before there were timers and receipts', () => {
     const now = (await server.snapshot()).file;
     expect(now).toEqual({
       ...file,
+      people: file.people.map((one) => ({ ...one, sharedAs: null })),
+      tasks: file.tasks.map((one) => ({ ...one, option: null })),
+      purchases: file.purchases.map((one) => ({
+        ...one,
+        receipts: [],
+        shippingTaxPercent: 0,
+        shippingTaxIncluded: true,
+      })),
       timers: [],
-      purchases: file.purchases.map((one) => ({ ...one, receipts: [] })),
+      weighings: file.weighings.map((one) => ({ ...one, aboard: null })),
+      dismissals: [],
     });
     expect((await server.snapshot('wagtail')).file.tasks).toHaveLength(wagtail().tasks.length);
     expect(existsSync(join(folder, 'backups', 'coverlast-before-migration-2.db'))).toBe(true);
@@ -89,9 +98,7 @@ async function oldStore() {
     );
   expect(sqlite.pragma('foreign_key_check')).toEqual([]);
   sqlite.close();
-  const { timers: _, ...old } = file;
-  const purchases = old.purchases.map(({ receipts: _receipts, ...one }) => one);
-  return { folder, rows, file: { ...old, purchases }, source } satisfies {
+  return { folder, rows, file, source } satisfies {
     source: TestServer;
     [x: string]: unknown;
   };

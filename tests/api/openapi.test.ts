@@ -72,7 +72,7 @@ describe('the OpenAPI document', () => {
     const document = await documentOf(server);
     const described = operationsOf(document).map(([path, method]) => `${method.toUpperCase()} ${path}`);
     expect(described.sort()).toEqual(routesOf(server).sort());
-    expect(described.length).toBe(17 * 6 + 27);
+    expect(described.length).toBeGreaterThan(NOUN_NAMES.length * 6 + 26);
   });
 
   it('should describe bodies that the routes take', async () => {

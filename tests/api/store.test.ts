@@ -9,7 +9,7 @@ import { openStore } from '../../server/store/database.ts';
 import { asFailure } from '../../server/store/failures.ts';
 import { openFolder } from '../../server/store/folder.ts';
 import { fullDocument } from '../support/full-document.ts';
-import { laterMigrations, MIGRATIONS } from '../support/later-migrations.ts';
+import { COPY_BEFORE_LATER, laterMigrations, MIGRATIONS } from '../support/later-migrations.ts';
 import { countRows, FULL, makeFolder, startFull, startServer, type TestServer } from '../support/server.ts';
 
 describe('a restart', () => {
@@ -109,7 +109,7 @@ describe('a migration', () => {
     await second.ask('POST', `/api/builds/${FULL}/undo`);
     expect((await second.snapshot()).file.tasks[2]!.name).toBe('Close the wall');
 
-    const copy = openStore(join(first.folder, 'backups', 'coverlast-before-migration-3.db'));
+    const copy = openStore(join(first.folder, 'backups', COPY_BEFORE_LATER));
     expect(countRows({ store: copy } as TestServer)).toEqual(rows);
     copy.close();
   });
@@ -129,7 +129,8 @@ describe('a migration', () => {
     const first = await startFull();
     await first.close();
     const migrations = laterMigrations(first.folder, ['DELETE FROM `people`']);
-    expect(() => openStore(first.path, { migrations })).toThrow(/point nowhere.*before-migration-3\.db/);
+    const said = new RegExp(`point nowhere.*${COPY_BEFORE_LATER}`);
+    expect(() => openStore(first.path, { migrations })).toThrow(said);
   });
 
   it('should never drop a table in what has landed without a copy of it', () => {

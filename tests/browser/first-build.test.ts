@@ -16,6 +16,7 @@ describe('a build made by hand', () => {
     const { page, complaints } = await house.device();
     await page.goto('/');
     await page.getByText('There is no build in this store yet').waitFor();
+    await page.getByRole('link', { name: 'begin an empty one' }).click();
     await page.getByLabel('Name', { exact: true }).fill('Kestrel');
     await page.getByLabel('Vehicle').fill('high roof');
     await page.getByLabel('Who works on it').fill('Mara');

@@ -70,6 +70,65 @@ describe('themes', () => {
   });
 });
 
+describe('the words on top', () => {
+  it('should never be wider than the screen, with a timer running or without, connected or not', async () => {
+    const { page } = await house.device();
+    await page.goto('/builds/wagtail/records');
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    const tooWide = async (state: string): Promise<string[]> => {
+      const found: string[] = [];
+      for (const width of WIDTHS) {
+        await page.setViewportSize({ width, height: 900 });
+        await page.evaluate(
+          () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+        );
+        const over = await page.evaluate(() => {
+          const strip = document.querySelector('.strip')!;
+          return Math.max(
+            document.documentElement.scrollWidth - innerWidth,
+            ...[...strip.querySelectorAll('*')].map(
+              (part) => part.getBoundingClientRect().right - strip.getBoundingClientRect().right,
+            ),
+          );
+        });
+        if (over > 0.5) found.push(`${state}: ${over} too wide at ${width}`);
+      }
+      return found;
+    };
+    const found = await tooWide('plain');
+    await page.setViewportSize(DESK);
+    await startTimer();
+    await page.getByRole('link', { name: /^Ines on/ }).waitFor();
+    found.push(...(await tooWide('with a timer')));
+    await house.away();
+    await page.setViewportSize(DESK);
+    await page.getByText('not connected').filter({ visible: true }).waitFor();
+    found.push(...(await tooWide('not connected')));
+    await house.back();
+    expect(found).toEqual([]);
+  });
+
+  it('should let tools go where there is no room, and have each of them under More', async () => {
+    const { page } = await house.device();
+    await page.goto('/builds/wagtail/more');
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    const strip = page.locator('.strip');
+    const TOOLS = ['Undo', 'Redo', 'New task', 'Find', 'Print', 'Blueprint', 'Keys'];
+    for (const tool of TOOLS) await strip.getByRole('button', { name: tool, exact: true }).waitFor();
+    await page.setViewportSize({ width: 780, height: 900 });
+    await strip.getByRole('button', { name: 'Keys', exact: true }).waitFor({ state: 'hidden' });
+    for (const sheet of ['Today', 'Shell', 'Sequence', 'Schedule', 'Purchases', 'Money', 'Hours', 'More'])
+      expect(await strip.getByRole('link', { name: sheet, exact: true }).isVisible()).toBe(true);
+    await strip.getByRole('button', { name: 'New task', exact: true }).waitFor();
+    for (const tool of TOOLS.filter((name) => name !== 'New task'))
+      await page
+        .getByRole('main')
+        .getByRole('button', { name: new RegExp(`^${tool}`) })
+        .first()
+        .waitFor();
+  });
+});
+
 describe('two devices', () => {
   it('should show a change of one on the other within a second, and undo it by key on either', async () => {
     const [desk, phone] = [await house.device(), await house.device(PHONE)];
@@ -102,6 +161,38 @@ describe('two devices', () => {
 });
 
 // Helpers
+
+/** From the narrowest phone to a wide screen, and the widths right after those at which the styles change. */
+const WIDTHS = [
+  ...Array.from({ length: 33 }, (_, i) => 320 + 40 * i),
+  390,
+  761,
+  781,
+  901,
+  1001,
+  1181,
+  1300,
+  1321,
+  1440,
+];
+
+async function startTimer(): Promise<void> {
+  const value = {
+    key: 'ines',
+    person: 'ines',
+    task: 'skin-right',
+    phase: null,
+    startedAt: '2027-03-09T18:30',
+    note: '',
+  };
+  const edits = [{ noun: 'timers', id: 'ines', version: null, value }];
+  const response = await fetch(`${house.url}/api/builds/wagtail/changes`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ label: 'Start the timer', edits }),
+  });
+  expect(response.status, await response.text()).toBe(200);
+}
 
 /** As a program would do it: through the interface. */
 async function rename(name: string): Promise<void> {

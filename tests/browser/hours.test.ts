@@ -79,6 +79,36 @@ describe.each([
     expect(complaints).toEqual([]);
   });
 
+  it('should start and stop the timer on the sheet of the task', async () => {
+    const { page, context, complaints } = await opened(size, 'task/skin-right', false, RIGHT);
+    const bar = page.getByRole('group', { name: 'State of the task' });
+    await bar.getByRole('button', { name: 'Start timer' }).click();
+    await bar.getByRole('button', { name: /^Stop 0:00/ }).waitFor();
+    await expect
+      .poll(async () => (await file()).timers.map(({ person, task }) => [person, task]))
+      .toEqual([['ines', 'skin-right']]);
+    const before = (await file()).hours.length;
+
+    // On the sheet of another task it says that this one is stopped by it.
+    await page.goto('/builds/wagtail/task/skin-ceiling');
+    await page.getByRole('heading', { level: 1, name: ROOF }).waitFor();
+    expect(await bar.getByRole('button', { name: 'Switch timer' }).getAttribute('title')).toContain(RIGHT);
+
+    await at(context, '2027-03-09T20:34');
+    await page.goto('/builds/wagtail/task/skin-right');
+    await bar.getByRole('button', { name: /^Stop 1:30/ }).click();
+    const dialog = page.getByRole('dialog', { name: 'Stop' });
+    await dialog.getByRole('button', { name: 'Stop and log 1 h 30' }).click();
+    await expect.poll(async () => (await file()).timers.length).toBe(0);
+    expect((await file()).hours).toHaveLength(before + 1);
+    expect((await file()).hours.at(-1)).toMatchObject({ task: 'skin-right', person: 'ines', minutes: 90 });
+    await bar.getByRole('button', { name: 'Start timer' }).waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(
+      0,
+    );
+    expect(complaints).toEqual([]);
+  });
+
   it('should stop a timer on one device and show it stopped on the other', async () => {
     const { page } = await opened(size);
     const other = (await opened(PHONE)).page;
@@ -236,10 +266,10 @@ describe('hours by keyboard alone', () => {
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-async function opened(size: typeof DESK | typeof PHONE, view = 'hours', dark = false) {
+async function opened(size: typeof DESK | typeof PHONE, view = 'hours', dark = false, heading = 'Hours') {
   const device = await house.device(size, { dark });
   await device.page.goto(`/builds/wagtail/${view}`);
-  await device.page.getByRole('heading', { level: 1, name: 'Hours' }).waitFor();
+  await device.page.getByRole('heading', { level: 1, name: heading }).waitFor();
   return device;
 }
 

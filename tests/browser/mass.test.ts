@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { BuildFile } from '#shared/contract/build-file.ts';
 import type { Plan } from '#shared/contract/plan.ts';
+import { wagtail } from '#shared/demo/wagtail.ts';
 import { emptyBuild } from '#shared/starter/empty-build.ts';
 import { DESK, openHouse, PHONE, type House } from './support/house.ts';
 
@@ -70,11 +71,30 @@ describe.each([
     await form.getByText(/^As planned in all/).waitFor();
     await form.getByRole('button', { name: /^Enter 2\s220/ }).click();
     await page.getByText('+2.1 kg').waitFor();
-    await page.getByText(/Read as the van empty/).waitFor();
+    await page.getByText(/Read as the van empty.*; which comes nearest\./).waitFor();
     await expect.poll(async () => (await plan()).mass.weighing?.difference?.gross).toBe(2_120);
     expect((await plan()).mass.planned.gross.load).toBe(3_401_189 + 2_120);
     await page.getByRole('button', { name: 'Take out the weighing of Tue 9 Mar' }).click();
     await expect.poll(async () => (await file()).weighings.length).toBe(1);
+    expect(complaints).toEqual([]);
+  });
+
+  it('should ask what was aboard, and go by the answer', async () => {
+    const { page, complaints } = await opened(size);
+    await page.getByRole('button', { name: 'Enter a weighing' }).click();
+    const form = page.getByRole('form', { name: 'A weighing' });
+    await form.getByRole('textbox', { name: 'Front axle' }).fill('1300');
+    await form.getByRole('textbox', { name: 'Rear axle' }).fill('920');
+    await form.getByLabel('What was aboard').selectOption('as delivered: nothing taken out yet');
+    await form.getByRole('textbox', { name: 'Note' }).fill('at the recycling yard');
+    // The 52 kg that are to go were still in.
+    await form.getByText(/^As planned in all/).waitFor();
+    await form.getByRole('button', { name: /^Enter 2\s220/ }).click();
+    await page.getByText('−49.9 kg').waitFor();
+    await page.getByText(/Read as the van as delivered.*; as was said\./).waitFor();
+    await page.getByText('as delivered: nothing taken out yet. at the recycling yard').waitFor();
+    await expect.poll(async () => (await plan()).mass.weighing?.told).toBe(true);
+    expect((await file()).weighings.at(-1)!.aboard).toBe('as-delivered');
     expect(complaints).toEqual([]);
   });
 
@@ -99,6 +119,34 @@ describe.each([
       expect(await page.evaluate(() => document.body.innerText)).not.toMatch(/\bNaN\b|undefined|\bnull\b/);
       await context.close();
     }
+  });
+});
+
+describe('mass in pounds and inches', () => {
+  it('should show and take them, and store grams and millimetres', async () => {
+    await house.close();
+    const demo = wagtail();
+    house = await openHouse({ ...demo, build: { ...demo.build, units: 'imperial' } });
+    const { page, complaints } = await opened(DESK);
+    await page
+      .getByRole('img', { name: /as planned: front axle 3\s291\slb, rear axle 4\s208\slb/ })
+      .waitFor();
+    await page.getByText('wheelbase 143.3 in').waitFor();
+    await page.getByRole('button', { name: 'Enter mass and place of rust converter 1 l' }).click();
+    const form = page.getByRole('form', { name: /^Mass and place of rust converter/ });
+    await form.getByRole('textbox', { name: 'Mass of all of it' }).fill('12.5');
+    await form.getByRole('textbox', { name: 'Behind the front axle' }).fill('12.5');
+    await form.getByRole('textbox', { name: 'Above the floor' }).fill('12 1/2');
+    await form.getByText(/^As planned in all .*lb/).waitFor();
+    await form.getByRole('button', { name: 'Save' }).click();
+    await expect
+      .poll(async () => (await file()).purchases.find(({ key }) => key === 'p018')?.lines[0])
+      .toMatchObject({ mass: 5670, x: 318, z: 318 });
+    await page.goto('/builds/wagtail/purchases/p018');
+    await page.getByText('Every field').click();
+    expect(await page.getByRole('textbox', { name: /^Mass of the whole line/ }).inputValue()).toBe('12.5');
+    expect(await page.getByRole('textbox', { name: 'From the front axle' }).inputValue()).toBe('12.5');
+    expect(complaints).toEqual([]);
   });
 });
 

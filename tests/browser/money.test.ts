@@ -84,6 +84,17 @@ describe.each(SIZES)('the money sheet %s', (_name, size) => {
     expect(complaints).toEqual([]);
   });
 
+  it('should say in plain words what a delay costs, or that nothing written down costs by the day', async () => {
+    const { page, complaints } = await house.device(size);
+    expect((await plan()).money.standing.perWeek).toBe(0);
+    await page.goto('/builds/wagtail/money');
+    await page
+      .getByRole('region', { name: 'What a delay costs' })
+      .getByText(/^(Nothing that is written down costs by the day|Nothing that costs by the day is here yet)/)
+      .waitFor();
+    expect(complaints).toEqual([]);
+  });
+
   it('should follow a press at once, and be taken back', async () => {
     const { page, complaints } = await house.device(size);
     await page.goto('/builds/wagtail/money');
@@ -121,6 +132,21 @@ describe.each(SIZES)('the money sheet %s', (_name, size) => {
   });
 });
 
+describe('a delay while something hired is here', () => {
+  it('should cost a week of it, and its part of each hour worked', async () => {
+    const hired = await openHouse(hiredWagtail());
+    const { page, complaints } = await hired.device(DESK);
+    await page.goto('/builds/wagtail/money');
+    const region = page.getByRole('region', { name: 'What a delay costs' });
+    await region
+      .getByText(/^Another week costs €\s140 of hire: €\s\d+\.\d\d for every hour of work/)
+      .waitFor();
+    await region.getByText(/a\s+week, until[^]*\sis\s+done$/).waitFor();
+    await hired.close();
+    expect(complaints).toEqual([]);
+  });
+});
+
 describe('the money sheet, printed', () => {
   it('should be one page to share', async () => {
     const { page } = await house.device(DESK);
@@ -133,6 +159,20 @@ describe('the money sheet, printed', () => {
 });
 
 // Helpers
+
+/** The demo with scaffold in hand at 20 a day, until the first task that is still to be done is done. */
+function hiredWagtail(): BuildFile {
+  const file = wagtail();
+  const task = file.tasks.find(({ state }) => state === 'not-started')!.key;
+  const purchase = file.purchases.find(({ state, lines }) => state === 'received' && lines.length === 1);
+  const [line] = purchase!.lines;
+  const hire = { ...line!, category: 'hire' as const, unit: 'day', unitPrice: 2000, neededBy: [task] };
+  const lines = [{ ...hire, taxIncluded: true }];
+  return {
+    ...file,
+    purchases: file.purchases.map((one) => (one === purchase ? { ...one, currency: null, lines } : one)),
+  };
+}
 
 /** The demo with its plan frozen, and a purse that does not last. */
 function frozenWagtail(): BuildFile {

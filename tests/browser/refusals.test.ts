@@ -13,7 +13,7 @@ afterAll(() => house.close());
 describe('a refusal', () => {
   it('should keep a new build that cannot be one on its form, and say why at the field', async () => {
     const { page } = await house.device();
-    await page.goto('/builds/');
+    await page.goto('/builds/?door=empty');
     await page.getByLabel('Name', { exact: true }).fill('Kestrel');
     await page.getByLabel('Currency').fill('euros');
     await page.getByRole('button', { name: 'Begin' }).click();

@@ -1,11 +1,9 @@
 /** Every view at both sizes in both themes: no complaint of the browser, nothing serious from axe, nothing wider than the screen. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { seriousFindings, withAxe } from './support/axe.ts';
 import { DESK, openHouse, PHONE, type Device, type House } from './support/house.ts';
 import { BUILD, VIEWS } from './support/views.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let house: House;
 beforeAll(async () => {
   house = await openHouse();
@@ -23,8 +21,7 @@ describe.each(LOOKS)('every view %s', (_name, size, dark) => {
   let device: Device;
   beforeAll(async () => {
     device = await house.device(size, { dark });
-    // The check comes in by the debugger's door: the page's own policy would let no foreign script in.
-    await device.context.addInitScript(AXE);
+    await withAxe(device);
   });
   afterAll(() => device.context.close());
 
@@ -43,25 +40,3 @@ describe.each(LOOKS)('every view %s', (_name, size, dark) => {
     expect(complaints).toEqual([]);
   });
 });
-
-// Helpers
-
-interface Finding {
-  readonly id: string;
-  readonly impact: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-}
-
-/** Runs in the page. */
-async function seriousFindings(): Promise<string[]> {
-  const { axe } = globalThis as unknown as {
-    axe: { run: (root: unknown, options: object) => Promise<{ violations: Finding[] }> };
-  };
-  const { violations } = await axe.run(document, { resultTypes: ['violations'] });
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .map(
-      ({ id, nodes }) =>
-        `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 200)} ${failureSummary}`).join(' | ')}`,
-    );
-}

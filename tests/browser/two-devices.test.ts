@@ -183,7 +183,7 @@ describe('two devices on one build', () => {
     expect(response.status).toBe(204);
     await page.getByText('“Wagtail” was removed meanwhile').first().waitFor();
     await page.getByRole('link', { name: 'See all builds' }).click();
-    await page.getByRole('heading', { level: 1, name: 'Builds' }).waitFor();
+    await page.getByRole('heading', { level: 1, name: 'Where do you begin?' }).waitFor();
     expect(await asksBeforeLeaving(page)).toBe(false);
   });
 });

@@ -16,7 +16,7 @@ export interface TradeRule {
 }
 
 /** Each of the first tasks before each of the others. */
-function each(inner: string, later: string): [string, string][] {
+export function each(inner: string, later: string): [string, string][] {
   return inner.split(' ').flatMap((a) => later.split(' ').map((b): [string, string] => [a, b]));
 }
 

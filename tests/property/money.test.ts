@@ -27,7 +27,12 @@ describe('the money of any build', () => {
         const { lines, charges, shipping, discount, quotes } = purchase;
         const listed =
           total(lines.map(exactLineTotal)) +
-          shipping +
+          exactLineTotal({
+            quantity: 1,
+            unitPrice: shipping,
+            taxPercent: purchase.shippingTaxPercent,
+            taxIncluded: purchase.shippingTaxIncluded,
+          }) +
           total(charges.map(({ amount, ...tax }) => withTax(amount, tax))) -
           discount;
         const own = cost.byQuote ? quotes[0]!.amount : listed;

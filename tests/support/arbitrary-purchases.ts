@@ -35,6 +35,7 @@ export const purchase = fc
     state,
     lines: fc.array(line, { maxLength: 6 }),
     shipping: fc.integer({ min: 0, max: 9999 }),
+    shippingTax: tax,
     charges: fc.array(
       fc
         .tuple(fc.integer({ min: 0, max: 99_999 }), tax)
@@ -59,7 +60,7 @@ export const purchase = fc
       { maxLength: 2 },
     ),
   })
-  .map(({ lines: drawn, foreign, quote, refunds, ...rest }) => {
+  .map(({ lines: drawn, shippingTax, foreign, quote, refunds, ...rest }) => {
     const lines = drawn.map((one, i) => ({ key: `l${i}`, name: `part ${i}`, ...one }));
     const [first] = lines;
     const came = ['part-received', 'received', 'returned'].includes(rest.state) && first !== undefined;
@@ -67,6 +68,8 @@ export const purchase = fc
     const most = lines.reduce((sum, one) => sum + exactLineTotal(one), rest.shipping);
     return {
       ...rest,
+      shippingTaxPercent: shippingTax.taxPercent,
+      shippingTaxIncluded: shippingTax.taxIncluded,
       discount: Math.min(rest.discount, most),
       ...foreign,
       orderedOn: rest.state === 'ordered' ? '2026-05-04' : null,

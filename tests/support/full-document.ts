@@ -43,6 +43,7 @@ const DOCUMENT: Loose = {
     {
       key: 'ines',
       name: 'Ines',
+      sharedAs: 'ines',
       byNameOnly: false,
       rate: 0,
       week: {
@@ -125,6 +126,7 @@ const DOCUMENT: Loose = {
       fixedStart: '2026-09-12T09:00',
       fixedWhy: 'the yard is free',
       cautions: ['height'],
+      option: 'roof rack',
       note: 'after the sealant is hard',
     },
     {
@@ -181,6 +183,8 @@ const DOCUMENT: Loose = {
       currency: 'EUR',
       rate: 1,
       shipping: 495,
+      shippingTaxPercent: 21,
+      shippingTaxIncluded: true,
       charges: [{ name: 'duty', amount: 200, taxPercent: 21, taxIncluded: true }],
       discount: 100,
       lines: [
@@ -247,7 +251,10 @@ const DOCUMENT: Loose = {
       marks: [{ x: 420, y: 910, what: 'hob cable' }],
     },
   ],
-  weighings: [{ on: '2026-06-13', front: 1_310_000, rear: 830_000, note: 'as delivered' }],
+  weighings: [
+    { on: '2026-06-13', front: 1_310_000, rear: 830_000, aboard: 'as-delivered', note: 'full tank' },
+  ],
+  dismissals: [{ key: 'leak-test.L2', reason: 'this wall has no opening', on: '2027-03-09' }],
   baselines: [
     {
       key: 'first',

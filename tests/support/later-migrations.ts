@@ -1,9 +1,16 @@
 /** The migrations a later version of this program would have: those of this one, and one more. */
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const MIGRATIONS = fileURLToPath(new URL('../../migrations', import.meta.url));
+
+/** What the store is called that was copied before the one migration more. */
+export const COPY_BEFORE_LATER = `coverlast-before-migration-${sqlFiles() + 1}.db`;
+
+function sqlFiles(): number {
+  return readdirSync(MIGRATIONS).filter((name) => name.endsWith('.sql')).length;
+}
 
 interface Index {
   readonly entries: readonly { readonly idx: number; readonly when: number; readonly tag: string }[];

@@ -122,4 +122,11 @@ export const SAMPLES: Readonly<Record<NounName, Sample>> = {
     { name: 'two\nlines' },
     '/name',
   ),
+  dismissals: sample(
+    'blocking.C2',
+    { key: 'blocking.C2', reason: 'this wall has no opening' },
+    { on: '2027-03-05' },
+    { reason: '  ' },
+    '/reason',
+  ),
 };

@@ -58,6 +58,7 @@ const TASK = {
   fixedStart: null,
   fixedWhy: null,
   cautions: [],
+  option: null,
   note: '',
 };
 
@@ -83,6 +84,7 @@ export const FILLED_IN = {
     {
       key: 'ines',
       name: 'Ines',
+      sharedAs: null,
       byNameOnly: false,
       rate: 0,
       week: { mon: [], tue: [], wed: [], thu: [], fri: [], sat: [], sun: [] },
@@ -132,6 +134,8 @@ export const FILLED_IN = {
       currency: null,
       rate: 1,
       shipping: 0,
+      shippingTaxPercent: 0,
+      shippingTaxIncluded: true,
       charges: [],
       discount: 0,
       lines: [
@@ -171,6 +175,7 @@ export const FILLED_IN = {
   hours: [{ key: null, task: null, phase: null, person: 'ines', on: '2026-06-07', minutes: 30, note: '' }],
   timers: [],
   records: [],
-  weighings: [{ key: null, on: '2026-06-13', front: 1_310_000, rear: 830_000, note: '' }],
+  weighings: [{ key: null, on: '2026-06-13', front: 1_310_000, rear: 830_000, aboard: null, note: '' }],
   baselines: [],
+  dismissals: [],
 };

@@ -188,6 +188,7 @@ describe('a field left out', () => {
 describe('null', () => {
   /** What may be unknown; everything else has a value. */
   const mayBeNull = words(`
+    /people/0/sharedAs /tasks/0/option /weighings/0/aboard /dismissals/0/on
     /build/targetFinishOn /build/asOf /build/budget /build/limits /zones/0/bay
     /build/limits/grossMass /build/limits/frontAxle /build/limits/rearAxle /build/limits/wheelbase
     /build/limits/track /build/limits/kerbMass /build/limits/kerbFront

@@ -176,6 +176,27 @@ describe('a weighing', () => {
     expect(read(2_140_000)).toMatchObject({ readAs: 'loaded', difference: { gross: -10_000 } });
   });
 
+  it('should go by what it says was aboard, however near another sum comes', () => {
+    const limits = {
+      loads: [
+        { name: 'bulkhead', mass: -50_000, x: 2000, y: 0 },
+        { name: 'passenger and water', mass: 200_000, x: 2000, y: 0 },
+      ],
+    };
+    const read = (aboard: string | null) =>
+      mass({ limits, weighings: [{ on: '2026-06-02', front: 1_203_000, rear: 800_000, aboard }] });
+    expect(read(null).weighing).toMatchObject({ readAs: 'as-delivered', told: false });
+    for (const [aboard, vehicle, gross] of [
+      ['as-delivered', 2_003_000, 3_000],
+      ['empty', 2_053_000, 53_000],
+      ['loaded', 1_853_000, -147_000],
+    ] as const)
+      expect(read(aboard)).toMatchObject({
+        vehicle,
+        weighing: { readAs: aboard, told: true, difference: { gross } },
+      });
+  });
+
   it('should stand in for papers that do not say what the van weighs', () => {
     const { weighing, planned } = mass({
       limits: { kerbMass: null, kerbFront: null },

@@ -36,6 +36,12 @@ describe('what a purchase costs', () => {
     });
   });
 
+  it('should add the tax of shipping where it is not in it', () => {
+    const shipped = { lines: [part('a', 1, 1000)], shipping: 495, shippingTaxPercent: 21 };
+    expect(costOf(bought(shipped), 'EUR').total).toBe(1495);
+    expect(costOf(bought({ ...shipped, shippingTaxIncluded: false }), 'EUR').total).toBe(1599); // 598.95
+  });
+
   it('should leave the remainder of what does not divide to the last line of any value', () => {
     expect(spread(100, [1, 1, 1])).toEqual([33, 33, 34]);
     expect(spread(100, [1, 1, 1, 0])).toEqual([33, 33, 34, 0]);

@@ -10,7 +10,6 @@ import { wagtail } from '#shared/demo/wagtail.ts';
 import { PlanError } from '#shared/errors.ts';
 import { MOST_BYTES, MOST_ROWS } from '#shared/exchange/csv.ts';
 import { takeIn, TABLE_NAMES, TABLES, type Intake, type TableName } from '#shared/exchange/intake.ts';
-import { readPurchaseTable } from '#shared/exchange/purchase-table.ts';
 import { writeTable } from '#shared/exchange/table.ts';
 import { fullDocument } from '../../support/full-document.ts';
 
@@ -243,7 +242,7 @@ describe('the lines of a purchase', () => {
   it('should come from a pasted table, with the columns nobody knows named', () => {
     const pasted =
       'Part\tQty\tPrice (€)\tShop\tColour\nelbow, 12 mm\t4\t3,90\tthe hose shop\tred\nhose 3/4"\t2,5\t1.234,50\tthe hose shop\t\nbad\tx\t1\t\t';
-    const { columns, rows, purchases } = readPurchaseTable(pasted, full);
+    const { columns, rows, edits } = takeIn('purchases', pasted, full);
     expect(columns).toEqual({
       understood: ['name', 'quantity', 'unit price', 'supplier'],
       unknown: ['Colour'],
@@ -253,7 +252,7 @@ describe('the lines of a purchase', () => {
       [3, 'new'],
       [4, 'wrong'],
     ]);
-    expect(purchases).toMatchObject([
+    expect(edits.map(({ value }) => value)).toMatchObject([
       {
         supplier: 'the hose shop',
         state: 'wanted',

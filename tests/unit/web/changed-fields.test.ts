@@ -13,7 +13,7 @@ const NAMES: Record<string, string> = {
   L2: 'left wall, middle',
   wires: 'wires and pipes',
 };
-const naming: Naming = { currency: 'EUR', nameOf: (_field, key) => NAMES[key] ?? key };
+const naming: Naming = { currency: 'EUR', units: 'metric', nameOf: (_field, key) => NAMES[key] ?? key };
 const changed = (before: object, after: object) =>
   changedFields(before as Record<string, unknown>, after as Record<string, unknown>, naming);
 
@@ -47,6 +47,18 @@ describe('changed fields', () => {
     expect(changed({ fixedStart: '2027-03-09T18:30' }, { fixedStart: null })[0]!.before).toBe(
       'Tue 9 Mar 2027, 18:30',
     );
+  });
+
+  it('should say masses and lengths in the units of the build', () => {
+    const change = [
+      { mass: 8100, size: [300, 200, 100], front: 1_200_000 },
+      { mass: 8250, size: [318, 200, 100], front: 1_200_000 },
+    ] as const;
+    expect(changedFields(...change, naming).map(({ after }) => after)).toEqual(['8.25 kg', '318 mm']);
+    expect(changedFields(...change, { ...naming, units: 'imperial' }).map(({ after }) => after)).toEqual([
+      '18.188 lb',
+      '12.5 in',
+    ]);
   });
 
   it('should say what was put into a list and what was taken out', () => {

@@ -108,5 +108,13 @@ function whatHolds(exceptions: readonly CalendarException[], day: string) {
 function worker(exceptions: readonly CalendarException[]): Person {
   const none: string[] = [];
   const week = { mon: none, tue: ['18:30-21:00'], wed: none, thu: none, fri: none, sat: none, sun: none };
-  return { key: 'a', name: 'A', byNameOnly: false, rate: 0, week, exceptions: [...exceptions] };
+  return {
+    key: 'a',
+    name: 'A',
+    sharedAs: null,
+    byNameOnly: false,
+    rate: 0,
+    week,
+    exceptions: [...exceptions],
+  };
 }

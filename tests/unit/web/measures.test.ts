@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { HOURS, KILOGRAMS, moneyIn, WAIT, WHOLE } from '../../../web/src/controls/measures.ts';
+import { HOURS, lengthIn, massIn, moneyIn, WAIT, WHOLE } from '../../../web/src/controls/measures.ts';
 
 describe('measures of form fields', () => {
   it('should read hours as people write them', () => {
@@ -29,7 +29,10 @@ describe('measures of form fields', () => {
   it.each([
     ['hours', HOURS, 527_040],
     ['a wait', WAIT, 527_040],
-    ['kilograms', KILOGRAMS, 100_000_000],
+    ['kilograms', massIn('metric'), 100_000_000],
+    ['pounds', massIn('imperial'), 100_000_000],
+    ['millimetres', lengthIn('metric'), 100_000],
+    ['inches', lengthIn('imperial'), 100_000],
     ['a whole number', WHOLE, 1_000_000],
     ['euros', moneyIn('EUR'), 1_000_000_000_000],
     ['yen', moneyIn('JPY'), 1_000_000_000_000],

@@ -1,7 +1,7 @@
 /** A record typed here and stored anew elsewhere. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { merge, textOf } from '../../../web/src/state/merge.ts';
+import { merge, textOf } from '#shared/changes/merge.ts';
 
 const base = { name: 'Ines', rate: 0, week: { mon: ['18:00-21:00'] } };
 

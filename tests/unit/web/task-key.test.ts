@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { numbered } from '#shared/changes/free-key.ts';
 import { KEY_PATTERN } from '#shared/contract/common.ts';
-import { freeKey, numbered, slug } from '../../../web/src/views/task/task-key.ts';
+import { freeKey, slug } from '../../../web/src/views/task/task-key.ts';
 
 const NAMES = [
   'Rib fill, left wall',

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { goesAlong, withoutTask } from '#shared/changes/remove-task.ts';
 import { referenceFaults } from '#shared/contract/references.ts';
 import { link, makeBuild, task } from '../../support/builds.ts';
 import { copyTask } from '../../../web/src/views/task/copy-task.ts';
-import { goesAlong, withoutTask } from '../../../web/src/views/task/remove-task.ts';
 
 const zone = (key: string, depths: string[]) => ({ key, name: `zone ${key}`, depths });
 const build = makeBuild({

@@ -64,6 +64,23 @@ describe('a new task', () => {
     });
   });
 
+  it('should take the wait, the checks and the steps along, with nothing of what was done', () => {
+    const signed = { at: '2026-06-01T10:00', by: 'a', pass: true, reading: null, photo: null };
+    const like: Task = {
+      ...(build.tasks.find(({ key }) => key === 'socket') as Task),
+      waitMinutes: 720,
+      steps: [{ text: 'Crimp', done: true }],
+      holdPoints: [
+        { key: 'pull', kind: 'pull', when: 'exit', name: 'Pull', expect: '30 N', attempts: [signed] },
+      ],
+    };
+    expect(newTask(build, { name: 'Lamp cable', places: [], like })).toMatchObject({
+      waitMinutes: 720,
+      steps: [{ text: 'Crimp', done: false }],
+      holdPoints: [{ key: 'pull', name: 'Pull', expect: '30 N', attempts: [] }],
+    });
+  });
+
   it('should have the usual hours without one', () => {
     expect(newTask(build, { name: 'Anything', places: [], like: null }).minutes).toEqual(USUAL_MINUTES);
   });
