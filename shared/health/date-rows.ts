@@ -186,7 +186,7 @@ function pastTarget(open: readonly Task[], plan: Plan): HealthRow {
   return rowOf({
     check: 'past-target',
     group: 'dates',
-    name: 'The target can be kept',
+    name: 'The logic alone leaves time for the target',
     of: open.length,
     records: found.map((task) =>
       taskRecord(task, `${counted(-(plan.tasks[task.key]!.slackDays ?? 0), 'day')} too late`),
@@ -194,7 +194,7 @@ function pastTarget(open: readonly Task[], plan: Plan): HealthRow {
     most: NONE,
     beyond: 'look',
     sources: ['GAO-16-89G', 'DCMA-EA PAM 200.1'],
-    none: 'By logic alone every task can be done in time for the target.',
+    none: 'With everybody always there, every task could be done in time for the target.',
     some: `${counted(found.length, 'task comes', 'tasks come')} too late for the target even if people were never busy elsewhere.`,
   });
 }
