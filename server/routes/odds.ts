@@ -3,6 +3,7 @@ import { Type } from 'typebox';
 import type { FastifyPluginCallback } from 'fastify';
 import { Odds, ODDS_DISTRIBUTIONS } from '#shared/contract/plan-odds.ts';
 import { MOST_SIGMA, MOST_TRIALS, USUAL_TRIALS } from '#shared/odds/odds.ts';
+import { getBuild } from '../store/builds.ts';
 import { OddsRuns, type OddsStanding } from '../work/odds-runs.ts';
 import { readBody } from './body.ts';
 import { pathOf } from './parameters.ts';
@@ -46,7 +47,7 @@ const Standing = Type.Object(
     done: Type.Integer({ description: 'trials made so far' }),
     total: Type.Integer({ description: 'trials to make' }),
     revision: Type.Integer({ description: 'the revision of the build they are of' }),
-    stale: Type.Boolean({ description: 'the build has changed since' }),
+    stale: Type.Boolean({ description: 'the build has changed since, or another day has begun' }),
     odds: Type.Union([Odds, Type.Null()]),
   },
   { additionalProperties: false },
@@ -60,9 +61,11 @@ const odds: FastifyPluginCallback = (app, _options, done) => {
   const runs = new OddsRuns();
   app.addHook('onClose', () => runs.close());
   const revisionOf = (build: string) => app.answers.snapshot(build).snapshot.revision;
-  const told = (standing: OddsStanding, revision: number) => ({
+  // A build that was removed leaves its id to the next; its odds it does not.
+  const runOf = (build: string) => `${build} ${getBuild(app.store.db, build).createdAt}`;
+  const told = ({ day, ...standing }: OddsStanding, revision: number) => ({
     ...standing,
-    stale: standing.state !== 'idle' && standing.revision !== revision,
+    stale: standing.state !== 'idle' && (standing.revision !== revision || day !== app.now().slice(0, 10)),
   });
 
   app.post<{ Params: Params; Body: unknown }>(
@@ -85,7 +88,10 @@ const odds: FastifyPluginCallback = (app, _options, done) => {
       const revision = revisionOf(build);
       const file = app.answers.planned(build, now);
       reply.code(202);
-      return told(runs.start(build, revision, { file, asked: { now, trials, seed, ...rest } }), revision);
+      return told(
+        runs.start(runOf(build), revision, { file, asked: { now, trials, seed, ...rest } }),
+        revision,
+      );
     },
   );
 
@@ -102,7 +108,7 @@ const odds: FastifyPluginCallback = (app, _options, done) => {
     (request) => {
       const { build } = request.params;
       const revision = revisionOf(build);
-      return told(runs.of(build), revision);
+      return told(runs.of(runOf(build)), revision);
     },
   );
 
@@ -119,7 +125,7 @@ const odds: FastifyPluginCallback = (app, _options, done) => {
     (request) => {
       const { build } = request.params;
       const revision = revisionOf(build);
-      return runs.stop(build).then((standing) => told(standing, revision));
+      return runs.stop(runOf(build)).then((standing) => told(standing, revision));
     },
   );
   done();

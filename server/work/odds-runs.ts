@@ -19,6 +19,8 @@ export interface OddsStanding {
   readonly total: number;
   /** Revision of the build they are of; 0 where none were asked for. */
   readonly revision: number;
+  /** The day they were asked for. */
+  readonly day: string;
   readonly odds: Odds | null;
 }
 
@@ -43,7 +45,8 @@ export class OddsRuns {
       });
     const { seed, trials } = task.asked;
     const worker = new Worker(new URL('./odds.worker.mjs', import.meta.url), { workerData: task });
-    const run: Run = { state: 'running', seed, done: 0, total: trials, revision, odds: null, worker };
+    const day = task.asked.now.slice(0, 10);
+    const run: Run = { state: 'running', seed, done: 0, total: trials, revision, day, odds: null, worker };
     this.#runs.set(build, run);
     worker.on('message', (told: OddsTold) => hear(run, told));
     worker.on('error', () => end(run, 'failed'));
@@ -70,7 +73,7 @@ export class OddsRuns {
   }
 }
 
-const IDLE: OddsStanding = { state: 'idle', seed: 0, done: 0, total: 0, revision: 0, odds: null };
+const IDLE: OddsStanding = { state: 'idle', seed: 0, done: 0, total: 0, revision: 0, day: '', odds: null };
 
 function hear(run: Run, told: OddsTold): void {
   if (told.kind === 'progress') {
@@ -87,6 +90,6 @@ function end(run: Run, state: SearchState): void {
   if (run.state === 'running') run.state = state;
 }
 
-function standingOf({ state, seed, done, total, revision, odds }: Run): OddsStanding {
-  return { state, seed, done, total, revision, odds };
+function standingOf({ state, seed, done, total, revision, day, odds }: Run): OddsStanding {
+  return { state, seed, done, total, revision, day, odds };
 }

@@ -89,7 +89,11 @@ export function driftOf({ on, tasks: frozen }: Baseline, file: BuildFile, plan: 
   const unknown = tasks.filter((one) => one.minutes.now === null);
   const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
   return {
-    finish: moved(last(ends), plan.finish.dates),
+    // Ends of work on both sides: the plan's finish has the last wait in it.
+    finish: moved(
+      last(ends),
+      plan.finish.dates === null ? null : last(Object.values(now).map(({ finish }) => finish)),
+    ),
     minutes: grown(
       sum(all.map(([, was]) => was.minutes)) - sum(unknown.map((one) => one.minutes.frozen!)),
       sum([...minutes.values()]),

@@ -18,11 +18,15 @@ export function withPartsFor(
   const isNeeded = ({ neededBy }: PurchaseLine) => neededBy.some((key) => keys.has(key));
   const taken = new Set(file.purchases.map(({ key }) => key));
   const fresh: Purchase[] = [];
+  const zonesOf = new Map(
+    file.tasks.map(({ key, places }) => [key, new Set(places.map(({ zone }) => zone)).size]),
+  );
   const purchases = file.purchases.map((purchase) => {
     const lines = purchase.lines.filter(isNeeded);
     if (lines.length === 0) return purchase;
     const once = lines.filter(({ category }) => category !== 'tool');
-    if (parts === 'again' && once.length > 0) fresh.push(again(purchase, once, keys, taken, named));
+    if (parts === 'again' && once.length > 0 && purchase.state !== 'returned')
+      fresh.push(again(purchase, once, keys, taken, zonesOf, named));
     if (once.length === lines.length) return purchase;
     // One tool serves both bays.
     return {
@@ -46,6 +50,7 @@ function again(
   lines: readonly PurchaseLine[],
   keys: ReadonlyMap<string, string>,
   taken: Set<string>,
+  zonesOf: ReadonlyMap<string, number>,
   named: (name: string) => string,
 ): Purchase {
   const key = numbered(`${purchase.key}-again`, taken);
@@ -58,14 +63,17 @@ function again(
     discount: 0,
     lines: lines.map((line) => {
       const needing = line.neededBy.filter((one) => keys.has(one));
-      const share = needing.length / line.neededBy.length;
+      // What is in hand for a task without a place (a list, a layout) is used up elsewhere.
+      const using = line.neededBy.filter((one) => (zonesOf.get(one) ?? 0) > 0);
+      const share = needing.reduce((sum, one) => sum + 1 / Math.max(1, zonesOf.get(one) ?? 0), 0);
+      const quantity = shareOf(line.quantity, Math.min(1, share / Math.max(1, using.length)));
       return {
         ...line,
         name: named(line.name),
         neededBy: needing.map((one) => keys.get(one)!),
-        quantity: shareOf(line.quantity, share),
+        quantity,
         priceConfirmed: false,
-        mass: line.mass === null ? null : Math.round(line.mass * share),
+        mass: line.mass === null ? null : Math.round((line.mass * quantity) / line.quantity),
         massWeighed: false,
         // Where it lies in the other bay is not known.
         x: null,

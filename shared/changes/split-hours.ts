@@ -59,11 +59,13 @@ export function splitByHours(file: BuildFile, { task: key, first }: HoursAsked):
 
 function partsOf(task: Task, second: string, first: number): [Task, Task] {
   const share = first / task.minutes.likely;
-  const early = shareOf(task.minutes, first);
+  const early = scaled(task.minutes, first);
   const reopen = task.reopenMinutes === null ? null : Math.round(task.reopenMinutes * share);
-  // Of a task under way the first part takes what is left up to its own hours.
+  // Of a task under way the second part takes what is left up to its own hours, the first what is left over.
   const left = task.remainingMinutes;
-  const leftNow = left === null ? null : Math.min(left, first);
+  const late = minus(task.minutes, early);
+  const leftLater = left === null ? late.likely : Math.min(left, late.likely);
+  const leftNow = left === null ? null : left - leftLater;
   const ticked = task.steps.findLastIndex(({ done }) => done) + 1;
   const cut = Math.max(ticked, Math.round(task.steps.length * share));
   const [before, after] = [
@@ -88,7 +90,7 @@ function partsOf(task: Task, second: string, first: number): [Task, Task] {
       ...task,
       key: second,
       name: `${task.name.slice(0, 185).trimEnd()}, second part`,
-      minutes: minus(task.minutes, early),
+      minutes: leftLater < late.likely ? scaled(late, leftLater) : late,
       reopenMinutes: reopen === null ? null : task.reopenMinutes! - reopen,
       remainingMinutes: null,
       steps: task.steps.slice(cut),
@@ -124,9 +126,10 @@ function between(from: string, to: string): Link {
   };
 }
 
-function shareOf({ low, likely, high }: Estimate, first: number): Estimate {
-  const part = (whole: number) => Math.round((whole * first) / likely);
-  return { low: part(low), likely: first, high: part(high) };
+/** Smaller in the same proportion; low ≤ likely ≤ high stays. */
+function scaled({ low, likely, high }: Estimate, to: number): Estimate {
+  const part = (whole: number) => Math.round((whole * to) / likely);
+  return { low: part(low), likely: to, high: part(high) };
 }
 
 function minus(whole: Estimate, part: Estimate): Estimate {

@@ -8,7 +8,7 @@ import { purchaseName } from '../purchases/name.ts';
 import { clockFrom, DAY, instantOf } from '../time/clock.ts';
 import { dayNumber } from '../time/days.ts';
 import { dayWords, durationWords } from '../time/words.ts';
-import { counted, FEW, NONE, rowOf, taskRecord } from './row.ts';
+import { counted, FEW, NONE, knownOnly, rowOf, taskRecord } from './row.ts';
 
 /** About two weekends of work: our choice in place of 44 working days. */
 const LONG = 16 * 60;
@@ -167,7 +167,7 @@ function largeSlack({ build }: BuildFile, open: readonly Task[], plan: Plan): He
   const most = remains === null ? Infinity : Math.max(1, remains * LOOSE);
   const slackOf = ({ key }: Task) => (plan.tasks[key]!.slackDays ?? least) - least;
   const found = open.filter((task) => slackOf(task) > most).toSorted((a, b) => slackOf(b) - slackOf(a));
-  return rowOf({
+  const row = rowOf({
     check: 'large-slack',
     group: 'dates',
     name: 'Few tasks could wait very long',
@@ -179,11 +179,12 @@ function largeSlack({ build }: BuildFile, open: readonly Task[], plan: Plan): He
     none: 'No task could wait for more than a quarter of what remains.',
     some: `${counted(found.length, 'task')} could wait for more than a quarter of the ${counted(remains ?? 0, 'day')} that remain by logic alone: often a link is missing there.`,
   });
+  return knownOnly(row, plan.finish.early);
 }
 
 function pastTarget(open: readonly Task[], plan: Plan): HealthRow {
   const found = open.filter(({ key }) => (plan.tasks[key]!.totalFloat ?? 0) < 0);
-  return rowOf({
+  const row = rowOf({
     check: 'past-target',
     group: 'dates',
     name: 'The logic alone leaves time for the target',
@@ -197,6 +198,7 @@ function pastTarget(open: readonly Task[], plan: Plan): HealthRow {
     none: 'With everybody always there, every task could be done in time for the target.',
     some: `${counted(found.length, 'task comes', 'tasks come')} too late for the target even if people were never busy elsewhere.`,
   });
+  return knownOnly(row, plan.finish.early);
 }
 
 function isFixed({ state, fixedStart }: Task): boolean {

@@ -6,7 +6,7 @@
 import type { Logic } from '../schedule/draft.ts';
 import { criticalPath, earlyEnd, type CriticalPath } from '../schedule/critical-path.ts';
 import { forward } from '../schedule/forward.ts';
-import { CLOCK, markUneven, type Network } from '../schedule/network.ts';
+import { CLOCK, markUneven, NO_UPPER, type Network } from '../schedule/network.ts';
 import { DAY } from '../time/clock.ts';
 import type { WorkingSet } from '../time/working-set.ts';
 
@@ -22,8 +22,9 @@ export interface DelayTest {
 }
 
 /** Null where the finish has no date. @param floor what is finished still waits until then */
-export function delayTest({ net, basis }: Logic, floor: number | null): DelayTest | null {
+export function delayTest({ net: dated, basis }: Logic, floor: number | null): DelayTest | null {
   const { sets } = basis.calendar;
+  const net = withoutUpper(dated);
   const onCalendar = criticalPath(net, sets, floor, null);
   const clock = aroundTheClock(net);
   const path = criticalPath(clock, [], floor, null);
@@ -54,6 +55,17 @@ function endWithDelay(
   lower[node] = early.start[node]! + DELAY_DAYS * DAY;
   const delayed = { ...net, lower };
   return earlyEnd(delayed, forward(delayed, sets), floor);
+}
+
+/** The same network where no date is fixed from above: what has to be met by a date is not what drives the finish. */
+export function withoutUpper(net: Network): Network {
+  const free = {
+    ...net,
+    upper: new Int32Array(net.size).fill(NO_UPPER),
+    uneven: new Uint8Array(net.size),
+  };
+  markUneven(free);
+  return free;
 }
 
 /** The same network where everything is worked day and night. */

@@ -5,7 +5,7 @@ import { criticalChains } from '../schedule/critical-chains.ts';
 import { criticalPath } from '../schedule/critical-path.ts';
 import { floorOf, type Logic } from '../schedule/draft.ts';
 import { DAY } from '../time/clock.ts';
-import { DELAY_DAYS, delayTest } from './delay-test.ts';
+import { DELAY_DAYS, delayTest, withoutUpper } from './delay-test.ts';
 import { counted, NONE, rowOf, taskRecord } from './row.ts';
 
 export function finishRows(file: BuildFile, logic: Logic): HealthRow[] {
@@ -17,7 +17,8 @@ export function finishRows(file: BuildFile, logic: Logic): HealthRow[] {
  * a part is part of the way; a purchase has its own time.
  */
 function unbroken(logic: Logic): HealthRow {
-  const { basis, net, graph } = logic;
+  const { basis, graph } = logic;
+  const net = withoutUpper(logic.net);
   const path = criticalPath(net, basis.calendar.sets, floorOf(basis), null);
   const chains = path.end === null ? [] : criticalChains(net, basis.calendar.sets, path);
   const taskOf = (v: number) => basis.taskOf.get(graph.ids[v]!)!;

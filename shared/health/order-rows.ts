@@ -8,7 +8,7 @@ import { byKey } from '../contract/by-key.ts';
 import { shortName } from '../covers/names.ts';
 import { durationWords } from '../time/words.ts';
 import type { Neighbours } from './neighbours.ts';
-import { counted, FEW, NONE, rowOf, taskRecord } from './row.ts';
+import { counted, FEW, NONE, knownOnly, rowOf, taskRecord } from './row.ts';
 
 /** A task that so many unfinished ones lead into is where delays meet: our choice. */
 const MANY_BEFORE = 5;
@@ -150,7 +150,7 @@ function merges(file: BuildFile, plan: Plan, near: Neighbours): HealthRow {
     ({ key }) => near.before(key, (before) => isOpen.has(before), MANY_BEFORE).size >= MANY_BEFORE,
   );
   const found = meets.filter(({ key }) => plan.tasks[key]!.critical);
-  return rowOf({
+  const row = rowOf({
     check: 'merges',
     group: 'order',
     name: 'Where many tasks meet, there is slack',
@@ -162,6 +162,7 @@ function merges(file: BuildFile, plan: Plan, near: Neighbours): HealthRow {
     none: `Every task that ${MANY_BEFORE} or more unfinished ones lead into has slack.`,
     some: `${counted(found.length, 'task')} that ${MANY_BEFORE} or more lead into ${found.length === 1 ? 'has' : 'have'} no slack: whichever of them is late holds everything up.`,
   });
+  return knownOnly(row, plan.finish.early);
 }
 
 function linkRecord({ tasks }: BuildFile, link: Link, note: string): HealthRecord {

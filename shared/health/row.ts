@@ -54,3 +54,10 @@ export function taskRecord({ key, name }: Pick<Task, 'key' | 'name'>, note: stri
 export function counted(n: number, one: string, many = `${one}s`): string {
   return `${n} ${n === 1 ? one : many}`;
 }
+
+/** A check of slack, where there is none to speak of: nothing is known, so nothing passes. */
+export function knownOnly(row: HealthRow, finish: number | null): HealthRow {
+  return finish !== null || row.of === 0
+    ? row
+    : { ...row, state: 'look', sentence: 'The finish has no date, so this cannot be said.' };
+}

@@ -118,8 +118,13 @@ function swaps(file: BuildFile, plan: Plan, { chain }: Odds): (Change | null)[] 
 /** Dates somebody fixed, where they drive the finish. */
 function dates(file: BuildFile, plan: Plan): (Change | null)[] {
   return file.tasks
-    .filter(({ key, fixedStart }) => fixedStart !== null && plan.tasks[key]!.chain === true)
-    .toSorted((a, b) => (a.fixedStart! > b.fixedStart! ? -1 : 1))
+    .filter(
+      ({ key, state, fixedStart }) =>
+        state === 'not-started' && fixedStart !== null && plan.tasks[key]!.chain === true,
+    )
+    .toSorted((a, b) =>
+      a.fixedStart === b.fixedStart ? (a.key < b.key ? -1 : 1) : a.fixedStart! > b.fixedStart! ? -1 : 1,
+    )
     .slice(0, MOST_DATES)
     .map(({ key }) => freeDate(file, key));
 }

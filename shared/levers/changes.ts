@@ -143,16 +143,23 @@ export function haveSooner(file: BuildFile, key: string, days: number, asOfDay: 
   if (purchase === undefined || purchase.state === 'received' || purchase.state === 'returned') return null;
   const { leadDays, promisedOn, orderedOn } = purchase;
   const floor = orderedOn === null || orderedOn < asOfDay ? asOfDay : orderedOn;
-  const sooner = promisedOn === null ? null : dayText(dayNumber(promisedOn) - days);
+  const isOrdered = purchase.state === 'ordered' || purchase.state === 'part-received';
+  const promised = isOrdered ? promisedOn : null;
+  const by = Math.min(days, promised === null ? leadDays : dayNumber(promised) - dayNumber(floor));
+  if (by <= 0) return null;
+  const bad = purchase.leadDaysBad;
   const after: Purchase =
-    sooner === null
-      ? { ...purchase, leadDays: Math.max(0, leadDays - days) }
-      : { ...purchase, promisedOn: sooner < floor ? floor : sooner };
-  if (after.promisedOn === promisedOn && after.leadDays === leadDays) return null;
+    promised === null
+      ? {
+          ...purchase,
+          leadDays: leadDays - by,
+          leadDaysBad: bad === null ? null : Math.max(leadDays, bad) - by,
+        }
+      : { ...purchase, promisedOn: dayText(dayNumber(promised) - by) };
   return withPurchase(file, after, {
     key: `sooner~${key}~${days}`,
     kind: 'sooner',
-    label: `Have ${purchaseName(purchase)} ${days} days sooner`,
+    label: `Have ${purchaseName(purchase)} ${by} ${by === 1 ? 'day' : 'days'} sooner`,
   });
 }
 

@@ -6,6 +6,8 @@ import { withoutTask } from '../changes/remove-task.ts';
 import type { BuildFile } from '../contract/build-file.ts';
 import type { Purchase } from '../contract/purchase.ts';
 import type { Link, LinkKind, Task } from '../contract/task.ts';
+import { loggedByTask, pacesOf } from '../progress/pace.ts';
+import { plannedMinutes } from '../progress/remaining.ts';
 import { changeBetween, type Change } from './change.ts';
 
 export interface Option {
@@ -38,14 +40,14 @@ export function leaveOut(file: BuildFile, name: string): Change | null {
   let after: BuildFile = { ...file, purchases: file.purchases.map((one) => withoutLines(one, keys)) };
   for (const task of option.tasks)
     after = withoutTask({ ...after, links: bridged(after.links, task) }, task.key);
+  const logged = loggedByTask(file);
+  const paces = pacesOf(file, logged);
+  const saved = option.tasks.reduce((sum, task) => sum + plannedMinutes(task, 0, paces) * task.people, 0);
   return changeBetween(file, withoutEmpty(after, file), {
     key: `leave-out~${name}`,
     kind: 'leave-out',
     label: `Leave out: ${name}`,
-    asks: {
-      weekly: 0,
-      once: -option.tasks.reduce((sum, { minutes, people }) => sum + minutes.likely * people, 0),
-    },
+    asks: { weekly: 0, once: -saved },
   });
 }
 

@@ -8,7 +8,7 @@ import type { PurchaseLine } from '../contract/purchase.ts';
 import type { Booked, Share } from '../money/booked.ts';
 import { inBuildCurrency, withTax } from '../money/cost.ts';
 import { ledgerOf } from '../money/ledger.ts';
-import { drawOf, hasSpread, stream, type Draw, type Points } from './draws.ts';
+import { drawOf, stream, type Draw, type Points } from './draws.ts';
 
 /** How far a price nobody bounds may be off. */
 const PRICE_SPREAD = 0.15;
@@ -37,7 +37,6 @@ export function costDrawsOf(file: BuildFile, on: string, seed: number, kind: Odd
         if (share.unpriced) unpricedLines++;
         return;
       }
-      if (!hasSpread(points)) return;
       drawn += share.open;
       draws.push(drawOf(kind, points, stream(seed, `price ${one.purchase.key} ${share.line?.key ?? ''}`)));
     });
@@ -53,7 +52,8 @@ function pointsOf({ line, open, unpriced }: Share, { purchase }: Booked, own: st
     const amount = (unitPrice: number) =>
       inBuildCurrency(withTax(line.quantity * unitPrice, line), purchase, own);
     const [low, high] = between.map(amount) as [number, number];
-    return { low, likely: (low + high) / 2, high };
+    // What is on no line, shipping for one, is known all the same.
+    return { low: open + low, likely: open + (low + high) / 2, high: open + high };
   }
   if (open === 0) return null;
   const price = line?.unitPrice ?? null;

@@ -1,5 +1,6 @@
 /** What would help with a task that often drives the finish: the one thing that holds or spreads it most, in words. */
 import type { OddsDriver } from '../contract/plan-odds.ts';
+import type { Purchase } from '../contract/purchase.ts';
 import type { Task } from '../contract/task.ts';
 import { shortName } from '../covers/names.ts';
 import { purchaseName } from '../purchases/name.ts';
@@ -60,10 +61,10 @@ function wordsFor(
   switch (help) {
     case 'part': {
       const bought = basis.file.purchases.find(({ key }) => key === purchase)!;
-      return `In ${percent(waitsFor.part)} of these trials it waits for “${shortName(purchaseName(bought))}”: order it earlier, or where it comes sooner.`;
+      return `In ${percent(waitsFor.part)} of these trials it waits for “${shortName(purchaseName(bought))}”: ${isOnItsWay(bought) ? 'ask for an earlier day' : 'order it earlier'}, or get it where it comes sooner.`;
     }
     case 'season':
-      return `It waits ${Math.round(gap / DAY)} days on average for ${listWords(task.conditions.map((key) => `“${names.condition(key)}”`))}: get what comes before it done before that ends, or find a place where it holds.`;
+      return `It waits ${Math.round(gap / DAY)} days on average for its people and ${listWords(task.conditions.map((key) => `“${names.condition(key)}”`))}: get what comes before it done while that holds, or find a place where it does.`;
     case 'estimate': {
       const { low, high } = task.minutes;
       return `Its estimate runs from ${durationWords(low)} to ${durationWords(high)}: a second estimate, or a trial piece, narrows it.`;
@@ -74,11 +75,21 @@ function wordsFor(
     }
     case 'people': {
       const people = levelled.spots[v]!.team.people.map(names.person);
+      if (task.tools.length > 0)
+        return `It waits until ${listWords([...people, ...task.tools.toSorted().map(names.tool)])} are free: a helper, a second tool, or another order of the work.`;
       return `It waits until ${listWords(people)} ${people.length === 1 ? 'is' : 'are'} done with other work: a helper for it, or for what comes before it.`;
     }
     default:
+      if (waitsFor.date >= 0.5)
+        return task.state === 'not-started' && task.fixedStart !== null
+          ? 'It stands on a date fixed by hand: another date brings it forward.'
+          : 'Nothing else holds it up: only more hours a week, or less to do, bring it forward.';
       return 'It follows at once on what comes before it: only more hours a week, or less to do, bring it forward.';
   }
+}
+
+function isOnItsWay({ state }: Purchase): boolean {
+  return state === 'ordered' || state === 'part-received';
 }
 
 /** Three at most, and how many more. */

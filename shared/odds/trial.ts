@@ -43,7 +43,7 @@ export class Trial {
   readonly #lateStart: Int32Array;
   readonly #lateFinish: Int32Array;
   /** Per node: the working set of whoever does it in this trial. */
-  readonly #set: Int32Array;
+  readonly set: Int32Array;
   readonly #run: Run = { start: 0, finish: 0 };
 
   constructor(course: Course) {
@@ -58,13 +58,13 @@ export class Trial {
     this.heldUntil = new Int32Array(size);
     this.#lateStart = new Int32Array(size);
     this.#lateFinish = new Int32Array(size);
-    this.#set = course.set.slice();
+    this.set = course.set.slice();
   }
 
   /** @returns the end of the last wait; NEVER_AGAIN if some task runs out of the calendar */
   forward(): number {
     const { order, floor, set } = this.#course;
-    this.#set.set(set);
+    this.set.set(set);
     let end = floor;
     for (let i = 0; i < order.length; i++) {
       const v = order[i]!;
@@ -117,11 +117,11 @@ export class Trial {
       this.start[v] = this.finish[v] = least > leastFinish ? least : leastFinish;
       return true;
     }
-    if (this.#runIn(this.#set[v]!, v, least, leastFinish, minutes)) return true;
+    if (this.#runIn(this.set[v]!, v, least, leastFinish, minutes)) return true;
     // Its team has gone for good (a helper for a month): whoever of the eligible is there takes over.
     const { net } = this.#course;
-    if (this.#set[v] === net.set[v]) return false;
-    this.#set[v] = net.set[v]!;
+    if (this.set[v] === net.set[v]) return false;
+    this.set[v] = net.set[v]!;
     return this.#runIn(net.set[v]!, v, least, leastFinish, minutes);
   }
 
@@ -158,7 +158,7 @@ export class Trial {
   /** From when on `v` would not meet `u` where it does now; -Infinity if it does not. */
   #past(v: number, u: number, room: boolean): number {
     const { sets } = this.#course;
-    const set = this.#set;
+    const set = this.set;
     const { start, finish } = this;
     if (room) return this.#leave(v) > start[u]! && this.#leave(u) > start[v]! ? this.#leave(u) : -Infinity;
     return lastMeeting(sets[set[u]!]!, start[u]!, finish[u]!, sets[set[v]!]!, start[v]!, finish[v]!);
@@ -207,7 +207,7 @@ export class Trial {
       if (by > lateStart[v]!) lateStart[v] = lateFinish[v] = by;
       return;
     }
-    const set = sets[this.#set[v]!]!;
+    const set = sets[this.set[v]!]!;
     const asked = Math.min(sitting[v]!, minutes, set.longestSitting);
     for (;;) {
       if (!lastRun(set, startBy, finishBy, minutes, asked, run)) return;
@@ -234,7 +234,7 @@ export class Trial {
 
   #meets(v: number, { start, finish }: Run, { other: u, room }: Clear): number {
     const { sets, holdsRooms, net } = this.#course;
-    const set = this.#set;
+    const set = this.set;
     const from = this.#lateStart[u]!;
     const to = this.#lateFinish[u]!;
     if (!room) return firstMeeting(sets[set[u]!]!, from, to, sets[set[v]!]!, start, finish);
@@ -247,7 +247,7 @@ export class Trial {
   /** After `backward`: would the end have moved had it begun a sitting later? The rule of `drivingChain`. */
   drove(v: number): boolean {
     const { sets } = this.#course;
-    const set = this.#set;
+    const set = this.set;
     const from = this.start[v]!;
     const to = this.#lateStart[v]!;
     if (from === to) return true;

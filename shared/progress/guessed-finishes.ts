@@ -23,6 +23,7 @@ export function finishEdges(edges: readonly Edge[] | undefined | void, graph: Dr
 /**
  * @param taken keys of the tasks to date
  * @param asOf minutes from the build's start
+ * @param finishBy the latest finish of a task after which its wait is over by an instant
  * @returns minutes from the build's start by task key, first to last; negative before the build's first day
  */
 export function guessedFinishes(
@@ -31,6 +32,7 @@ export function guessedFinishes(
   taskOf: ReadonlyMap<string, Task>,
   clock: Clock,
   asOf: number,
+  finishBy: (task: Task, instant: number) => number,
 ): Map<string, number> {
   const order = orderOf(graph, taken);
   const instant = (text: string | null) => (text === null ? null : instantOf(clock, text));
@@ -39,10 +41,12 @@ export function guessedFinishes(
   const latest = new Map<string, number>();
   for (const node of order.toReversed()) {
     const task = taskAt(graph, taskOf, node);
-    let bound = task === null ? Infinity : asOf - task.waitMinutes;
+    let bound = task === null ? Infinity : finishBy(task, asOf);
     for (const edge of finishEdges(graph.outEdges(node), graph)) {
       const next = latest.get(edge.w) ?? instant(taskAt(graph, taskOf, edge.w)?.startedAt ?? null);
-      if (next !== null) bound = Math.min(bound, next - (task === null ? 0 : gapOf(task, graph.edge(edge)!)));
+      if (next === null) continue;
+      const before = task === null ? next : beforeOf(task, graph.edge(edge)!, next, finishBy);
+      bound = Math.min(bound, before);
     }
     latest.set(node, bound);
   }
@@ -68,11 +72,17 @@ export function guessedFinishes(
   return dates;
 }
 
-/** What passes between the end of a task and what follows it, by the clock. */
-function gapOf({ waitMinutes }: Task, origin: Origin): number {
-  if ('cover' in origin) return waitMinutes;
+/** The latest finish of a task that lets what follows it be at `next`. */
+function beforeOf(
+  task: Task,
+  origin: Origin,
+  next: number,
+  finishBy: (task: Task, instant: number) => number,
+): number {
+  if ('cover' in origin) return finishBy(task, next);
   const { kind, lagMinutes, lagOn } = origin.stated;
-  return (kind === 'FS' ? waitMinutes : 0) + (lagOn === 'clock' ? lagMinutes : 0);
+  const lagged = next - (lagOn === 'clock' ? lagMinutes : 0);
+  return kind === 'FS' ? finishBy(task, lagged) : lagged;
 }
 
 /** Null for a gate. */

@@ -6,7 +6,9 @@
 import type { BuildFile } from '../contract/build-file.ts';
 import type { Task } from '../contract/task.ts';
 import { nodeId, taskGraph, type TaskGraph } from '../graph/task-graph.ts';
-import { clockFrom, instantOf, instantText, type Clock } from '../time/clock.ts';
+import { basisOf, waitSet, type Basis } from '../schedule/basis.ts';
+import { instantText, type Clock } from '../time/clock.ts';
+import { backFrom, NEVER_BEFORE } from '../time/working-set.ts';
 import { finishEdges, guessedFinishes } from './guessed-finishes.ts';
 
 /** A depth of a zone that is in, and with it all behind it. */
@@ -48,12 +50,22 @@ export function whereAreYou(
     needed,
   );
   const taken = new Set([...needed].filter((key) => !held.has(key)));
-  const clock = clockFrom(file.build.startOn);
-  const dates = guessedFinishes(drawn, taken, taskOf, clock, instantOf(clock, asOf));
+  const basis = basisOf(file, asOf);
+  const { clock } = basis;
+  const dates = guessedFinishes(drawn, taken, taskOf, clock, basis.asOf, (task, instant) =>
+    finishBy(basis, task, instant),
+  );
   const tasks = file.tasks.map((task) =>
     taken.has(task.key) ? finishedAt(task, dates.get(task.key)!, clock) : task,
   );
   return { finished: [...dates.keys()], after: taken.size === 0 ? file : { ...file, tasks } };
+}
+
+/** Where the calendar does not reach back far enough, its wait is taken as going by the clock. */
+function finishBy(basis: Basis, task: Task, instant: number): number {
+  const set = waitSet(basis, task);
+  const back = set === null ? NEVER_BEFORE : backFrom(basis.calendar.sets[set]!, instant, task.waitMinutes);
+  return back === NEVER_BEFORE ? instant - task.waitMinutes : back;
 }
 
 /** Tasks that lie, with all they do in a zone, at or behind a depth that is in there. */

@@ -47,12 +47,13 @@ const WHEN: Readonly<Record<string, (facts: Facts) => boolean>> = {
 
 /** Every part this van needs, with the tasks that need it; in the order of the catalogue. */
 export function partsFor(facts: Facts, has: (task: string) => boolean): CataloguePart[] {
-  return [...CATALOGUE_PARTS, ...EXTRA_PARTS].flatMap((part) => {
+  return [...CATALOGUE_PARTS, ...EXTRA_PARTS].flatMap((listed) => {
+    const part = own(listed, facts);
     if (WHEN[part.key]?.(facts) === false) return [];
     const usedIn = [part.usedIn, ...(ALSO_IN[part.key] ?? [])].find(has);
     if (usedIn === undefined) return [];
     const inHandBy = usedIn === part.usedIn && has(part.inHandBy) ? part.inHandBy : usedIn;
-    return [amountFor({ ...own(part, facts), usedIn, inHandBy }, facts)];
+    return [amountFor({ ...part, usedIn, inHandBy }, facts)];
   });
 }
 

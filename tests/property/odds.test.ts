@@ -248,7 +248,8 @@ function triedPlan(
   minutes: readonly number[],
 ): { file: BuildFile; plan: Plan } | null {
   const { graph, net, basis, levelled } = draft;
-  const trial = new Trial(courseOf(draft));
+  const course = courseOf(draft);
+  const trial = new Trial(course);
   for (let v = 0; v < net.taskCount; v++)
     if (net.minutes[v]! > 0) trial.minutes[v] = minutes[v % minutes.length]!;
   for (let v = 0; v < net.taskCount; v++) {
@@ -256,6 +257,8 @@ function triedPlan(
     if (task.state === 'not-started') trial.partsFrom[v] = Math.max(draft.net.lower[v]!, -1);
   }
   if (trial.forward() > LENGTH) return null;
+  // The oracle knows the plan's teams; one that has gone for good hands its task over.
+  if (trial.set.some((set, v) => set !== course.set[v])) return null;
   const plan = computePlan(file, { now: NOW });
   const tasks = { ...plan.tasks };
   const shortest = new Map<string, number>();

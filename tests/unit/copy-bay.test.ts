@@ -176,7 +176,11 @@ describe('a bay copied', () => {
 
   it('should ask for materials once more and share tools', () => {
     const file = bays({
-      tasks: [task('fill', 60, { places: [place('L2', 'fill')] }), task('other', 60)],
+      tasks: [
+        task('fill', 60, { places: [place('L2', 'fill')] }),
+        task('other', 60, { places: [place('R2', 'fill')] }),
+        task('list', 60),
+      ],
       purchases: [
         {
           key: 'wool',
@@ -186,7 +190,14 @@ describe('a bay copied', () => {
           shipping: 900,
           orderedOn: '2026-05-01',
           lines: [
-            line('roll', ['fill', 'other'], { quantity: 5, unitPrice: 1200, mass: 3000, x: 1, y: 2, z: 3 }),
+            line('roll', ['list', 'fill', 'other'], {
+              quantity: 5,
+              unitPrice: 1200,
+              mass: 3000,
+              x: 1,
+              y: 2,
+              z: 3,
+            }),
             line('knife', ['fill'], { category: 'tool' }),
             line('glue', ['other']),
           ],
@@ -197,7 +208,7 @@ describe('a bay copied', () => {
     expect(again.purchases).toEqual(['wool-again']);
     const [first, fresh] = again.file.purchases;
     expect(first!.lines.map(({ neededBy }) => neededBy)).toEqual([
-      ['fill', 'other'],
+      ['list', 'fill', 'other'],
       ['fill', 'fill-R2'],
       ['other'],
     ]);
@@ -209,7 +220,7 @@ describe('a bay copied', () => {
       orderedOn: null,
     });
     expect(fresh!.lines).toMatchObject([
-      { neededBy: ['fill-R2'], quantity: 3, unitPrice: 1200, mass: 1500, x: null, priceConfirmed: false },
+      { neededBy: ['fill-R2'], quantity: 3, unitPrice: 1200, mass: 1800, x: null, priceConfirmed: false },
     ]);
     const none = copy(file, { parts: 'none' });
     expect(none.purchases).toEqual([]);

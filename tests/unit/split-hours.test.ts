@@ -29,7 +29,7 @@ describe('a task split by hours', () => {
     expect(first).toMatchObject({
       minutes: { low: 30, likely: 60, high: 100 },
       state: 'started',
-      remainingMinutes: 60,
+      remainingMinutes: 30,
       reopenMinutes: 30,
       waitMinutes: 0,
     });
@@ -48,6 +48,20 @@ describe('a task split by hours', () => {
     ]);
     expect(first.holdPoints.map(({ key }) => key)).toEqual(['dry']);
     expect(second.holdPoints).toMatchObject([{ key: 'leak', attempts: [failed] }, { key: 'pull' }]);
+  });
+
+  it('should neither make nor lose hours of a task under way, however much is left', () => {
+    for (const left of [0, 40, 120, 150, 500]) {
+      const { first, second } = split({
+        minutes: { low: 90, likely: 180, high: 300 },
+        state: 'started',
+        startedAt: '2026-05-31T10:00',
+        remainingMinutes: left,
+      });
+      expect([left, first.remainingMinutes! + second.minutes.likely]).toEqual([left, left]);
+      const { low, likely, high } = second.minutes;
+      expect([low <= likely, likely <= high]).toEqual([true, true]);
+    }
   });
 
   it('should come after all that came before and before all that follows, with its parts and places', () => {

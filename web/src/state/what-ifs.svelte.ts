@@ -145,9 +145,16 @@ export class WhatIfs {
       : [...this.list, whatIf];
   }
 
+  /** Another window wrote: who is in a what-if that is gone is told, or would edit the plan unawares. */
   #read(): void {
+    const was = this.open;
     this.list = keptOf(this.#build);
     this.#undone = [];
+    if (was === null || this.open !== null) return;
+    this.enter(null);
+    messages.refused(
+      `The what-if “${was.name}” was closed in another window: what is shown is the plan again.`,
+    );
   }
 }
 
