@@ -25,6 +25,13 @@ describe('drift', () => {
     expect([drift.added, drift.removed]).toEqual([[], []]);
   });
 
+  it('should be nothing on that day where the last work has a wait behind it', () => {
+    const file = readBuild(document({ tasks: [task('varnish', 60, { waitMinutes: 2880 })] }));
+    const plan = computePlan(file, { now: NOW });
+    const frozen: Baseline = { key: 'f', name: 'F', on: '2027-03-01', tasks: frozenNow(file, plan) };
+    expect(driftOf(frozen, file, plan).finish.days).toBe(0);
+  });
+
   it('should tell days, hours and money of phases and tasks, and what came and went', () => {
     const { frozen, doc } = frozenBuild();
     // a takes twice as long, c is left out, d comes; a day has 8 hours, and each task fills its days.

@@ -171,6 +171,9 @@ describe('money', () => {
     expect(Math.abs(ranged.cost.mean! - 450)).toBeLessThan(4 * ranged.cost.meanError! + 1);
     expect(ranged.unpricedLines).toBe(0);
     expect(priced({})).toMatchObject({ unpricedLines: 1, cost: { p90: 0 } });
+    // Three pieces at 200 at most, or at least: the one bound is the price.
+    for (const bound of ['priceLow', 'priceHigh'])
+      expect(priced({ [bound]: 200 })).toMatchObject({ unpricedLines: 0, cost: { p10: 600, p90: 600 } });
   });
 });
 

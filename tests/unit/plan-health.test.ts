@@ -41,6 +41,20 @@ describe('a sound plan', () => {
   });
 });
 
+describe('slack', () => {
+  it('should not pass where the finish has no date', () => {
+    const parts = { ...SOUND, tasks: [...SOUND.tasks, guessed('lift', 60, { people: 2 })] };
+    for (const check of ['past-target', 'large-slack'] as const)
+      expect(rowOf(check, parts)).toMatchObject({ state: 'look', sentence: /no date/ });
+  });
+
+  it('should not be driven by a booking off the longest way', () => {
+    const booked = guessed('gas', 60, { fixedStart: '2026-06-01T02:00', fixedWhy: 'the fitter comes' });
+    const parts = { ...SOUND, tasks: [...SOUND.tasks, booked], links: [...SOUND.links, link('gas', 'trim')] };
+    for (const check of ['unbroken', 'delay'] as const) expect(rowOf(check, parts).state).toBe('passed');
+  });
+});
+
 describe('a check', () => {
   /** Parts laid over the sound build; the records it has to find; how it ends. */
   const broken: readonly [HealthCheck, BuildParts, readonly string[], HealthRow['state']][] = [

@@ -29,6 +29,22 @@ describe('where you are', () => {
     expect(finished.toSorted()).toEqual(['cable', 'drawing', 'primer', 'sheet', 'shelf']);
   });
 
+  it('should have every wait over by now, one that needs a condition too', () => {
+    const warm = { key: 'warm', name: 'warm', not: [{ from: '2026-06-10', to: '2026-06-19' }] };
+    const base = wall();
+    const file = makeBuild({
+      ...base,
+      conditions: [warm],
+      depths: DEPTHS,
+      tasks: base.tasks.map((one) =>
+        one.key === 'sheet' ? { ...one, waitMinutes: 2880, waitConditions: ['warm'] } : one,
+      ),
+    });
+    const { after } = whereAreYou(file, [{ zone: 'L', depth: 'sheet' }], { asOf: AS_OF });
+    // 18 h of the 48 on 20 June, the rest before it turned cold.
+    expect(after.tasks.find(({ key }) => key === 'sheet')!.finishedAt).toBe('2026-06-08T18:00');
+  });
+
   it('should not ask for the end of what only has to begin before it', () => {
     const file = wall({ links: [link('drawing', 'cable', { kind: 'SS' })] });
     const { finished } = whereAreYou(file, [{ zone: 'L', depth: 'wires' }], { asOf: AS_OF });
