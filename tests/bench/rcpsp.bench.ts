@@ -1,11 +1,10 @@
 /**
  * The search on published projects: how far from the best known after so many schedules, beside what others have
  * published, and how long a schedule takes; then on small projects against proven optima. The projects are no part of this
- * one: `npm run bench -- rcpsp FILE`, or COVERLAST_PSPLIB, or where they lie beside it. The settings of the search were
- * chosen on the same projects, so these are figures of a set that was seen before.
+ * one: `npm run bench -- rcpsp FILE`, or COVERLAST_PSPLIB names them. The settings of the search were chosen on the same
+ * projects, so these are figures of a set that was seen before.
  */
 import { existsSync, readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { emptySchedule } from '#shared/search/decoder.ts';
 import { projectDecoder } from '#shared/search/project-decoder.ts';
 import { compileProject } from '#shared/search/project.ts';
@@ -20,20 +19,19 @@ import { alternate, checksum, median } from './measure.ts';
 import { BEST_ABOVE_PATH, COUNTS, GOALS, PUBLISHED } from './published.ts';
 import { atMost, digits, printTable } from './table.ts';
 
-const BESIDE = fileURLToPath(new URL('../../../shared/checks/psplib-dev.json', import.meta.url));
 const SEEDS = [1, 2];
 const SMALL = 100;
 const SLOWEST = 40;
 
 export async function run(): Promise<void> {
-  const path = process.argv[3] ?? process.env['COVERLAST_PSPLIB'] ?? BESIDE;
-  if (existsSync(path)) {
+  const path = process.argv[3] ?? process.env['COVERLAST_PSPLIB'];
+  if (path !== undefined && existsSync(path)) {
     const sets = setsOf(readProjects(readFileSync(path, 'utf8')));
     benchDecoder(sets);
     for (const [name, projects] of sets) benchSet(name, projects);
   } else
     process.stdout.write(
-      `There are no published projects at ${path}: name their file, npm run bench -- rcpsp FILE, or set COVERLAST_PSPLIB.\n`,
+      `There are no published projects${path === undefined ? '' : ` at ${path}`}: name their file, npm run bench -- rcpsp FILE, or set COVERLAST_PSPLIB.\n`,
     );
   await benchSmall();
   process.stdout.write(`\nEverything was used: ${checksum()}\n`);
