@@ -2,6 +2,7 @@
 import { mount } from 'svelte';
 import './base.css';
 import './print.css';
+import './stacked-table.css';
 import App from './App.svelte';
 import { theme } from './state/theme.svelte.ts';
 
